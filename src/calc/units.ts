@@ -1,0 +1,37 @@
+/**
+ * Units. Everything inside padside is SI; these factors are used where a person's number comes in or goes out.
+ * Source of the factors: NIST SP 811 (2008), appendix B; heads of water at about 16 °C.
+ */
+
+export const PA_PER_PSI = 6894.757;
+export const PA_PER_INHG = 3386.389;
+export const PA_PER_BAR = 100_000;
+export const PA_PER_KPA = 1000;
+export const M_PER_FT = 0.3048;
+export const M3S_PER_GPM = 6.30902e-5;
+
+/** Weight of a cubic metre of water, N/m³, at about 16 °C (density 999 kg/m³, gravity 9.80665 m/s²). */
+export const WATER_N_PER_M3 = 999 * 9.80665;
+
+/** Units in which a pressure or a suction may be given. */
+export const PRESSURE_UNITS = ['psi', 'bar', 'kPa', 'inHg', 'ft', 'm'] as const;
+export type PressureUnit = (typeof PRESSURE_UNITS)[number];
+
+const PA_PER_UNIT: Record<PressureUnit, number> = {
+  psi: PA_PER_PSI,
+  bar: PA_PER_BAR,
+  kPa: PA_PER_KPA,
+  inHg: PA_PER_INHG,
+  ft: M_PER_FT * WATER_N_PER_M3,
+  m: WATER_N_PER_M3,
+};
+
+/** A pressure in pascal from a value in the given unit. Any finite value. */
+export function toPascal(value: number, unit: PressureUnit): number {
+  return value * PA_PER_UNIT[unit];
+}
+
+/** A pressure given in pascal, in the wanted unit. Any finite value. */
+export function fromPascal(pascal: number, unit: PressureUnit): number {
+  return pascal / PA_PER_UNIT[unit];
+}

@@ -1,0 +1,56 @@
+/** What a person's message means to the conversation, once the language layer has understood it. */
+import type { PressureUnit } from '../calc/units.ts';
+import type { ComplaintId, EmergencyId, Quantity } from '../knowledge/ids.ts';
+
+export const LOCALES = ['en', 'es'] as const;
+export type Locale = (typeof LOCALES)[number];
+
+/** Words that work at any moment, whatever is being asked. */
+export const COMMANDS = [
+  'start',
+  'help',
+  'why',
+  'back',
+  'skip',
+  'unsure',
+  'repeat',
+  'stop',
+  'new',
+  'pool',
+  'pools',
+  'readings',
+  'history',
+  'language',
+  'privacy',
+  'erase',
+] as const;
+export type CommandId = (typeof COMMANDS)[number];
+
+export type ReadingUnit = PressureUnit | 'turns/min';
+
+export interface SpokenReading {
+  quantity: Quantity;
+  value: number;
+  unit: ReadingUnit;
+  /** The person gave a range or said that the needle moves. */
+  unsteady?: boolean;
+  /** The person told of an earlier value ("was 13"), not the one on the gauge now. */
+  earlier?: boolean;
+}
+
+export type Understood =
+  | { kind: 'emergency'; id: EmergencyId }
+  | { kind: 'command'; id: CommandId; argument?: string }
+  | { kind: 'readings'; readings: SpokenReading[] }
+  | { kind: 'answer'; option: string }
+  | { kind: 'complaint'; id: ComplaintId }
+  | { kind: 'unclear'; text: string };
+
+/** What the conversation is waiting for when the message comes. */
+export interface Asked {
+  /** Id of the question, check, caution or repair on the screen. */
+  id: string;
+  /** A number is wanted. */
+  reading?: Quantity;
+  options: readonly { id: string; label: string }[];
+}
