@@ -35,3 +35,34 @@ export function toPascal(value: number, unit: PressureUnit): number {
 export function fromPascal(pascal: number, unit: PressureUnit): number {
   return pascal / PA_PER_UNIT[unit];
 }
+
+/** Units in which a flow may be given. A US gallon is meant. */
+export const FLOW_UNITS = ['gpm', 'm3/h', 'l/min'] as const;
+export type FlowUnit = (typeof FLOW_UNITS)[number];
+
+const M3S_PER_UNIT: Record<FlowUnit, number> = {
+  gpm: M3S_PER_GPM,
+  'm3/h': 1 / 3600,
+  'l/min': 1 / 60_000,
+};
+
+/** A flow in m³/s from a value in the given unit. Any finite value. */
+export function toM3PerS(value: number, unit: FlowUnit): number {
+  return value * M3S_PER_UNIT[unit];
+}
+
+/** A flow given in m³/s, in the wanted unit. Any finite value. */
+export function fromM3PerS(flowM3PerS: number, unit: FlowUnit): number {
+  return flowM3PerS / M3S_PER_UNIT[unit];
+}
+
+/** Mechanical horsepower (550 ft·lbf/s), the one on a pump's plate. */
+export const W_PER_HP = 745.6999;
+export const M3_PER_US_GAL = 3.785412e-3;
+export const M2_PER_FT2 = 0.09290304;
+export const M_PER_IN = 0.0254;
+
+/** Standard gravity, m/s². */
+export const GRAVITY = 9.80665;
+/** Standard atmosphere, Pa. */
+export const ATMOSPHERE_PA = 101_325;

@@ -136,6 +136,11 @@ export type CheckId = (typeof CHECK_IDS)[number];
 export const QUANTITIES = ['filter-pressure', 'pump-vacuum', 'cleaner-suction', 'wheel-turns'] as const;
 export type Quantity = (typeof QUANTITIES)[number];
 
+/** Whether an id is that of a quantity read or counted. */
+export function isQuantity(id: string): id is Quantity {
+  return QUANTITIES.some((quantity) => quantity === id);
+}
+
 export const COMPLAINT_IDS = [
   'not-moving',
   'moves-slowly',

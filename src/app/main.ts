@@ -1,0 +1,53 @@
+/** Start-up: configuration, store, bot, channel; and plain words where one of them fails. */
+import { randomUUID } from 'node:crypto';
+import { pino } from 'pino';
+import { serveJsonl } from '../channels/jsonl/jsonl.ts';
+import { serveTerminal } from '../channels/terminal/terminal.ts';
+import { translate } from '../language/texts.ts';
+import { StoreUnusable } from '../store/database.ts';
+import { openStore } from '../store/store.ts';
+import { createBot } from './bot.ts';
+import type { Config } from './config.ts';
+import { ConfigInvalid, readConfig } from './config.ts';
+import { localTalk, withDemoPool } from './local.ts';
+
+async function serve(config: Config): Promise<void> {
+  const store = openStore(config.database);
+  const now = (): number => Date.now();
+  const { locale, role } = config;
+  const log = config.logFile === undefined ? undefined : pino(pino.destination(config.logFile));
+  const bot = createBot({
+    store,
+    now,
+    freshId: randomUUID,
+    locale,
+    role,
+    ...(log === undefined ? {} : { log }),
+  });
+  if (config.demo) withDemoPool(store, now);
+  const talk = localTalk(bot, store, now, randomUUID, locale);
+  const { stdin: input, stdout: output } = process;
+  if (config.channel === 'jsonl') await serveJsonl({ input, output, talk, explain: config.explain });
+  else
+    await serveTerminal({ input, output, talk, colour: output.isTTY && process.env.NO_COLOR === undefined });
+  store.close();
+}
+
+/** What to tell the person who started the program, or undefined where it is a bug. */
+function plainWords(error: unknown): string | undefined {
+  if (error instanceof ConfigInvalid) return error.problems.join('\n');
+  if (error instanceof StoreUnusable) return translate('en', 'app:store-readonly', { reason: error.reason });
+  return undefined;
+}
+
+// A reader that went away, as `head` does, ends the conversation and is no error.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 1));
+
+try {
+  await serve(readConfig(process.argv.slice(2), process.env));
+} catch (error) {
+  const words = plainWords(error);
+  if (words === undefined) throw error;
+  process.stderr.write(`${words}\n`);
+  process.exitCode = 1;
+}

@@ -1,0 +1,67 @@
+/** One JSON object a line in and out: for other messaging platforms and for tests. */
+import { once } from 'node:events';
+import { createInterface } from 'node:readline';
+import type { Readable, Writable } from 'node:stream';
+import { z } from 'zod';
+import type { Body, Message } from '../../dialogues/message.ts';
+import type { LocalTalk } from '../local-talk.ts';
+
+/** How long a driver may stay silent before the bot opens the conversation itself. */
+const OPENING_DELAY_MS = 250;
+
+const lineSchema = z.union([
+  z.strictObject({ text: z.string() }).transform((line): Body => ({ kind: 'text', text: line.text })),
+  z.strictObject({ choose: z.string() }).transform((line): Body => ({ kind: 'choose', option: line.choose })),
+  z.strictObject({ voice: z.string() }).transform((line): Body => ({ kind: 'voice', file: line.voice })),
+  z.strictObject({ photo: z.string() }).transform((line): Body => ({ kind: 'photo', file: line.photo })),
+]);
+
+/** The message in a line, or undefined where it is not one. */
+function bodyOf(line: string): Body | undefined {
+  try {
+    return lineSchema.safeParse(JSON.parse(line)).data;
+  } catch {
+    return undefined;
+  }
+}
+
+export interface JsonlOptions {
+  input: Readable;
+  output: Writable;
+  talk: LocalTalk;
+  /** Messages carry the suspects with their probabilities. */
+  explain: boolean;
+}
+
+function shownFields(message: Message, explain: boolean): Partial<Message> {
+  const { belief, expects: _expects, ...rest } = message;
+  return belief !== undefined && (explain || message.kind === 'result') ? { ...rest, belief } : rest;
+}
+
+/** Serves the conversation until the input ends. */
+export async function serveJsonl({ input, output, talk, explain }: JsonlOptions): Promise<void> {
+  const write = async (value: unknown): Promise<void> => {
+    if (!output.write(JSON.stringify(value) + '\n')) await once(output, 'drain');
+  };
+  const turn = async (messages: readonly Partial<Message>[]): Promise<void> => {
+    for (const message of messages) await write(message);
+    await write({ kind: 'turn-end', state: talk.state() });
+  };
+  const badLine = (): Message => ({ kind: 'error', id: 'bad-line', text: talk.word('bad-line') });
+  const answer = (line: string): Message[] => {
+    const body = bodyOf(line);
+    return body === undefined ? [badLine()] : talk.send(body);
+  };
+  const opened = talk.send.bind(talk, { kind: 'text', text: '/start' });
+  const lines = createInterface({ input, crlfDelay: Infinity });
+  const queue = lines[Symbol.asyncIterator]();
+  let next = queue.next();
+  const silence = new Promise<'silent'>((resolve) => setTimeout(resolve, OPENING_DELAY_MS, 'silent').unref());
+  if ((await Promise.race([next, silence])) === 'silent')
+    await turn(opened().map((message) => shownFields(message, explain)));
+  for (let line = await next; line.done !== true; line = await next) {
+    next = queue.next();
+    if (line.value.trim() !== '')
+      await turn(answer(line.value).map((message) => shownFields(message, explain)));
+  }
+}

@@ -1,0 +1,33 @@
+/** A pool's case as the engine sees it. */
+import type { Case, Setting } from '../engine/case.ts';
+import { DEFAULT_COSTS } from '../knowledge/costs.ts';
+import type { ComplaintId } from '../knowledge/ids.ts';
+import type { Equipment, Role } from '../knowledge/schema.ts';
+import { EQUIPMENT } from '../knowledge/schema.ts';
+import { complaintById } from '../knowledge/trade.ts';
+import type { CaseRecord, PoolRecord } from './record.ts';
+import { cleanBaseline, confirmedFaults } from './record.ts';
+
+/** The equipment, with the kind of cleaner where the complaint alone gives it away. */
+export function equipmentFor(complaint: ComplaintId, equipment: Equipment): Equipment {
+  const cleaners = complaintById(complaint).when.cleaner ?? [];
+  const only = EQUIPMENT.cleaner.find((kind) => cleaners.length === 1 && cleaners[0] === kind);
+  return only === undefined ? equipment : { ...equipment, cleaner: only };
+}
+
+function settingOf(pool: PoolRecord, complaint: ComplaintId, role: Role): Setting {
+  return {
+    complaint,
+    role,
+    equipment: equipmentFor(complaint, pool.equipment),
+    baseline: cleanBaseline(pool),
+    missing: pool.missing,
+    history: confirmedFaults(pool),
+    costs: DEFAULT_COSTS,
+  };
+}
+
+/** The case with all that its pool's record adds. */
+export function caseOf(pool: PoolRecord, record: CaseRecord): Case {
+  return { setting: settingOf(pool, record.complaint, record.role), events: record.events };
+}

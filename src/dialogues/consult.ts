@@ -1,0 +1,225 @@
+/** Leading a person through a case: caution, check, repair, until it runs or somebody has to come. */
+import { explained } from '../engine/explain.ts';
+import type { CaseEvent, RepairResult } from '../engine/case.ts';
+import { REPAIR_RESULTS } from '../engine/case.ts';
+import { cautionOrStep, plannedStep } from '../engine/next.ts';
+import type { NextStep } from '../engine/next.ts';
+import { modelOf } from '../engine/model.ts';
+import type { CheckId, FaultId } from '../knowledge/ids.ts';
+import { SOMETHING_ELSE } from '../knowledge/ids.ts';
+import { checkById } from '../knowledge/trade.ts';
+import { briefOf } from './brief.ts';
+import { caseOf } from './case-view.ts';
+import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
+import { currentPool } from './conversation.ts';
+import type { SpokenReading, Understood } from './event.ts';
+import { keptReading, slipsOf, sorted, verdict } from './gauges.ts';
+import { askPrompt } from './prompts.ts';
+import type { CaseRecord, PoolRecord, RecordChange } from './record.ts';
+import { cleanBaseline, withChange } from './record.ts';
+import type { CaseOutcome, Say } from './say.ts';
+import { info, text } from './say.ts';
+import { faultName, UNSURE } from './words.ts';
+
+const SUSPECTS_SHOWN = 5;
+
+type ConsultFlow = Extract<Flow, { at: 'consult' }>;
+
+interface Open {
+  pool: PoolRecord;
+  record: CaseRecord;
+}
+
+/** The case of a consult with its pool. Undefined where the record is gone, as after an erase. */
+export function openCase(flow: ConsultFlow, context: Context): Open | undefined {
+  const pool = currentPool(context);
+  const record = pool?.cases.find(({ id }) => id === flow.case);
+  return pool === undefined || record === undefined ? undefined : { pool, record };
+}
+
+/** The facts of a case after more changes than are stored yet. */
+function after(open: Open, changes: readonly RecordChange[], context: Context): Open {
+  const facts = changes.reduce(withChange, context.facts);
+  const pool = facts.pools.find(({ id }) => id === open.pool.id) ?? open.pool;
+  return { pool, record: pool.cases.find(({ id }) => id === open.record.id) ?? open.record };
+}
+
+/** The likeliest known fault. */
+function diagnosis(open: Open): FaultId | undefined {
+  const suspects = explained(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
+  return suspects.map(({ fault }) => fault).find((fault) => fault !== SOMETHING_ELSE);
+}
+
+function resultSay(open: Open, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
+  const steps = open.record.events.filter(({ kind }) => kind !== 'understood').length;
+  const minutes = Math.max(1, Math.round((now - open.record.openedAt) / 60_000));
+  const belief = explained(caseOf(open.pool, open.record), SUSPECTS_SHOWN).map(({ fault: id, p }) => ({
+    fault: id,
+    p,
+  }));
+  const name = faultName(fault ?? SOMETHING_ELSE);
+  const words = text(`dialogue:result.${outcome}`, { fault: name, steps, minutes });
+  const owner = outcome === 'visit' && fault !== undefined ? [text(`faults:${fault}.owner`)] : [];
+  const say: Say = { kind: 'result', id: outcome, text: [words, ...owner], outcome, belief, minutes };
+  return fault === undefined ? say : { ...say, fault };
+}
+
+/** Ends a case: the record is closed and the result said, with the brief where somebody has to come. */
+export function ended(
+  open: Open,
+  changes: readonly RecordChange[],
+  outcome: CaseOutcome,
+  context: Context,
+  cured?: FaultId,
+): Move {
+  const now = after(open, changes, context);
+  const fault = cured ?? (outcome === 'visit' ? diagnosis(now) : undefined);
+  const close: RecordChange = {
+    do: 'close-case',
+    pool: open.pool.id,
+    case: open.record.id,
+    outcome,
+    ...(fault === undefined ? {} : { fault }),
+  };
+  const says = [resultSay(now, outcome, fault, context.facts.now)];
+  if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
+  const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
+  if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
+  const flow: Flow = offersBaseline ? { at: 'baseline-offer' } : { at: 'complaint' };
+  return { flow, changes: [...changes, close], says, quiet: !offersBaseline };
+}
+
+/** Goes on with a case after these changes: to the next caution or step, or to the hand-off. */
+export function goOn(
+  open: Open,
+  changes: readonly RecordChange[],
+  context: Context,
+  says: readonly Say[] = [],
+): Move {
+  const now = after(open, changes, context);
+  const oneCase = caseOf(now.pool, now.record);
+  const step = plannedStep(oneCase);
+  if (step === undefined) {
+    const end = ended(open, changes, 'visit', context);
+    return { ...end, says: [...says, ...(end.says ?? [])] };
+  }
+  return { flow: { at: 'consult', case: open.record.id, prompt: promptFor(step, now) }, changes, says };
+}
+
+function promptFor(step: NextStep, open: Open): ConsultPrompt {
+  const next = cautionOrStep(step, caseOf(open.pool, open.record));
+  return next.kind === 'caution' ? { ...next, before: step } : next;
+}
+
+function eventChange(open: Open, event: CaseEvent): RecordChange {
+  return { do: 'add-event', pool: open.pool.id, case: open.record.id, event };
+}
+
+/** What a finding calls for at once, before anything else is asked. */
+function urgentWord(check: CheckId, outcome: string): Say[] {
+  return check === 'pump-running' && outcome === 'hums' ? [info('hums', text('dialogue:hums-off'))] : [];
+}
+
+function answeredCheck(check: CheckId, outcome: string, open: Open, context: Context): Move | undefined {
+  const { outcomes, silent, quantity } = checkById(check);
+  if (![...outcomes, ...silent].includes(outcome)) return undefined;
+  const changes: RecordChange[] = [
+    eventChange(open, { kind: 'answer', check, outcome, at: context.facts.now }),
+  ];
+  if (quantity !== undefined) changes.push({ do: 'note-missing', pool: open.pool.id, instrument: check });
+  return goOn(open, changes, context, urgentWord(check, outcome));
+}
+
+function answeredRepair(fault: FaultId, result: RepairResult, open: Open, context: Context): Move {
+  const changes = [eventChange(open, { kind: 'repair', fault, result, at: context.facts.now })];
+  return result === 'worked' ? ended(open, changes, 'fixed', context, fault) : goOn(open, changes, context);
+}
+
+function acknowledged(
+  prompt: Extract<ConsultPrompt, { kind: 'caution' }>,
+  open: Open,
+  context: Context,
+): Move {
+  const { caution, brings, before } = prompt;
+  const changes = [eventChange(open, { kind: 'understood', caution, brings, at: context.facts.now })];
+  const now = after(open, changes, context);
+  return { flow: { at: 'consult', case: open.record.id, prompt: promptFor(before, now) }, changes };
+}
+
+/** Leaves a step out: its check is retired, or its repair noted as one the person cannot do. */
+function leftOut(step: NextStep, why: 'unsure' | 'skip', open: Open, context: Context): Move {
+  const at = context.facts.now;
+  const event: CaseEvent =
+    step.kind === 'check'
+      ? { kind: 'retired', check: step.check, why, at }
+      : { kind: 'repair', fault: step.fault, result: 'cannot', at };
+  return goOn(open, [eventChange(open, event)], context);
+}
+
+/** Takes every reading of a message, asked for or not; an impossible one is asked about first. */
+function tookReadings(
+  spoken: readonly SpokenReading[],
+  flow: ConsultFlow,
+  open: Open,
+  context: Context,
+): Move {
+  const { good, doubtful } = sorted(spoken);
+  const at = context.facts.now;
+  const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
+  const baseline = cleanBaseline(open.pool);
+  const kept = good.map((reading) => keptReading(reading, false, at));
+  const changes = kept.flatMap((reading): RecordChange[] => {
+    const { quantity: check, value, said } = reading;
+    const noted: RecordChange = { do: 'note-reading', pool: open.pool.id, reading };
+    return fitting.includes(check)
+      ? [noted, eventChange(open, { kind: 'reading', check, value, said, at })]
+      : [noted];
+  });
+  const says = kept.map(({ quantity, value }) => info('verdict', verdict(quantity, value, baseline)));
+  if (doubtful !== undefined) {
+    const { quantity, unit } = doubtful;
+    return { flow: { at: 'doubt', quantity, unit, slips: slipsOf(doubtful), then: flow }, changes, says };
+  }
+  return goOn(open, changes, context, says);
+}
+
+function stepOf(prompt: ConsultPrompt): NextStep {
+  return prompt.kind === 'caution' ? prompt.before : prompt;
+}
+
+function chosen(option: string, prompt: ConsultPrompt, open: Open, context: Context): Move | undefined {
+  if (option === 'skip' || option === 'unsure') return leftOut(stepOf(prompt), option, open, context);
+  if (prompt.kind === 'caution')
+    return option === 'understood' ? acknowledged(prompt, open, context) : undefined;
+  if (prompt.kind === 'check') return answeredCheck(prompt.check, option, open, context);
+  const result = REPAIR_RESULTS.find((known) => known === option);
+  return result && answeredRepair(prompt.fault, result, open, context);
+}
+
+/** Takes back the last answer and everything acknowledged since. Undefined where there is none. */
+export function takeBack(open: Open, context: Context): Move | undefined {
+  const keep = open.record.events.findLastIndex((event) => event.kind !== 'understood');
+  if (keep === -1) return undefined;
+  const change: RecordChange = { do: 'withdraw-events', pool: open.pool.id, case: open.record.id, keep };
+  return goOn(open, [change], context, [info('taken-back', text('dialogue:taken-back'))]);
+}
+
+/** The present prompt of a consult. */
+export function askConsult(flow: ConsultFlow, context: Context): Say[] {
+  const open = openCase(flow, context);
+  if (open === undefined) return [info('case-gone', text('dialogue:case-gone'))];
+  const say = askPrompt(flow.prompt, open.record.events);
+  const belief = explained(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
+  return [{ ...say, belief: belief.map(({ fault, p }) => ({ fault, p })) }];
+}
+
+/** Answers a message within a consult; undefined where it does not fit what is asked. */
+export function answerConsult(flow: ConsultFlow, event: Understood, context: Context): Move | undefined {
+  const open = openCase(flow, context);
+  if (open === undefined) return { flow: { at: 'complaint' } };
+  if (event.kind === 'readings') return tookReadings(event.readings, flow, open, context);
+  if (event.kind === 'answer') return chosen(event.option, flow.prompt, open, context);
+  if (event.kind === 'command' && (event.id === 'skip' || event.id === UNSURE.id))
+    return chosen(event.id, flow.prompt, open, context);
+  return undefined;
+}

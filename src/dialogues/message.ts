@@ -1,0 +1,31 @@
+/** Messages in and out as the channels see them: no keys left, words of one language only. */
+import type { CaseOutcome, SayKind } from './say.ts';
+
+export interface MessageOption {
+  id: string;
+  label: string;
+  folded?: boolean;
+}
+
+/** A message to a person. */
+export interface Message {
+  kind: SayKind;
+  id: string;
+  text: string;
+  options?: MessageOption[];
+  class?: number;
+  minutes?: number;
+  step?: number;
+  outcome?: CaseOutcome;
+  fault?: string;
+  belief?: { fault: string; p: number }[];
+  /** A free text or number is wanted besides the options. */
+  expects?: 'reading' | 'name';
+}
+
+/** What a person sent. */
+export type Body =
+  | { kind: 'text'; text: string }
+  | { kind: 'choose'; option: string }
+  | { kind: 'voice'; file: string }
+  | { kind: 'photo'; file: string };

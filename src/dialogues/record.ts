@@ -1,0 +1,140 @@
+/** What is known of a person and their pools, and the changes that a turn makes to it. */
+import type { CaseEvent, Gauges } from '../engine/case.ts';
+import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { Equipment, EquipmentKey, Role } from '../knowledge/schema.ts';
+import type { Locale } from './event.ts';
+import type { CaseOutcome } from './say.ts';
+
+export interface Reading {
+  quantity: Quantity;
+  /** SI: pascal, or turns a minute. */
+  value: number;
+  /** As the person gave it, with its unit. */
+  said: string;
+  /** Taken just after a filter clean with everything working. */
+  clean: boolean;
+  at: number;
+}
+
+export interface CaseRecord {
+  id: string;
+  complaint: ComplaintId;
+  role: Role;
+  openedAt: number;
+  closedAt?: number;
+  outcome?: CaseOutcome;
+  fault?: FaultId;
+  /** Events that stand; those a person took back are kept by the store and left out here. */
+  events: readonly CaseEvent[];
+}
+
+export interface PoolRecord {
+  id: string;
+  name: string;
+  equipment: Equipment;
+  /** Instruments that the person said are not there. */
+  missing: readonly CheckId[];
+  readings: readonly Reading[];
+  cases: readonly CaseRecord[];
+}
+
+/** Everything a turn needs, read once. */
+export interface Facts {
+  /** Milliseconds since 1970. */
+  now: number;
+  /** An id not used before, for the pool or case that this turn may open. */
+  freshId: string;
+  pools: readonly PoolRecord[];
+}
+
+export type RecordChange =
+  | { do: 'set-person'; locale?: Locale; role?: Role }
+  | { do: 'create-pool'; pool: string; name: string }
+  | { do: 'equip'; pool: string; key: EquipmentKey; value: string | null }
+  | { do: 'note-missing'; pool: string; instrument: CheckId }
+  | { do: 'note-reading'; pool: string; reading: Reading }
+  | { do: 'open-case'; pool: string; case: string; complaint: ComplaintId; role: Role }
+  | { do: 'add-event'; pool: string; case: string; event: CaseEvent }
+  | { do: 'withdraw-events'; pool: string; case: string; keep: number }
+  | { do: 'close-case'; pool: string; case: string; outcome: CaseOutcome; fault?: FaultId }
+  | { do: 'erase-person' };
+
+type PoolChange = Extract<RecordChange, { pool: string }>;
+
+function equipped(equipment: Equipment, key: EquipmentKey, value: string | null): Equipment {
+  const others = Object.entries(equipment).filter(([own]) => own !== key);
+  return Object.fromEntries(value === null ? others : [...others, [key, value]]);
+}
+
+function caseChanged(pool: PoolRecord, id: string, change: (record: CaseRecord) => CaseRecord): PoolRecord {
+  return { ...pool, cases: pool.cases.map((record) => (record.id === id ? change(record) : record)) };
+}
+
+function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRecord {
+  switch (change.do) {
+    case 'create-pool':
+      return pool;
+    case 'equip':
+      return { ...pool, equipment: equipped(pool.equipment, change.key, change.value) };
+    case 'note-missing':
+      return { ...pool, missing: [...new Set([...pool.missing, change.instrument])] };
+    case 'note-reading':
+      return { ...pool, readings: [...pool.readings, change.reading] };
+    case 'open-case': {
+      const opened = {
+        id: change.case,
+        complaint: change.complaint,
+        role: change.role,
+        openedAt: now,
+        events: [],
+      };
+      return { ...pool, cases: [...pool.cases, opened] };
+    }
+    case 'add-event':
+      return caseChanged(pool, change.case, (record) => ({
+        ...record,
+        events: [...record.events, change.event],
+      }));
+    case 'withdraw-events':
+      return caseChanged(pool, change.case, (record) => ({
+        ...record,
+        events: record.events.slice(0, change.keep),
+      }));
+    case 'close-case':
+      return caseChanged(pool, change.case, (record) => ({
+        ...record,
+        closedAt: now,
+        outcome: change.outcome,
+        ...(change.fault === undefined ? {} : { fault: change.fault }),
+      }));
+  }
+}
+
+const NEW_POOL = { equipment: {}, missing: [], readings: [], cases: [] };
+
+/** The facts after one change. */
+export function withChange(facts: Facts, change: RecordChange): Facts {
+  if (change.do === 'erase-person') return { ...facts, pools: [] };
+  if (change.do === 'set-person') return facts;
+  if (change.do === 'create-pool')
+    return { ...facts, pools: [...facts.pools, { ...NEW_POOL, id: change.pool, name: change.name }] };
+  const pools = facts.pools.map((pool) =>
+    pool.id === change.pool ? poolChanged(pool, change, facts.now) : pool,
+  );
+  return { ...facts, pools };
+}
+
+/** The latest clean reading of each gauge: what the pool's readings are judged against. */
+export function cleanBaseline(pool: PoolRecord): Gauges {
+  return Object.fromEntries(
+    pool.readings.filter((reading) => reading.clean).map((reading) => [reading.quantity, reading.value]),
+  );
+}
+
+/** How often each fault was found and cured at this pool. */
+export function confirmedFaults(pool: PoolRecord): Partial<Record<FaultId, number>> {
+  const counts: Partial<Record<FaultId, number>> = {};
+  for (const { outcome, fault } of pool.cases)
+    if (outcome === 'fixed' && fault !== undefined) counts[fault] = (counts[fault] ?? 0) + 1;
+  return counts;
+}

@@ -1,0 +1,65 @@
+/** What the bot says: keys and facts, which the language layer turns into words. */
+import type { Suspicion } from '../engine/belief.ts';
+import type { FaultId, Quantity } from '../knowledge/ids.ts';
+
+/** A text by its key, with facts to fill in; facts may be texts themselves, or lists of them. */
+export interface Text {
+  key: string;
+  facts?: Record<string, Fact>;
+}
+export type Fact = string | number | Text | readonly Text[] | Amount | Moment;
+/** A reading in SI, shown in its customary unit. */
+export interface Amount {
+  quantity: Quantity;
+  value: number;
+}
+/** A point in time, milliseconds since 1970. */
+export interface Moment {
+  at: number;
+}
+
+export type SayKind =
+  'question' | 'check' | 'reading' | 'caution' | 'repair' | 'info' | 'result' | 'brief' | 'picture' | 'error';
+
+export interface Option {
+  id: string;
+  label: Text;
+  /** Offered only after the first few, where room is short. */
+  folded?: boolean;
+}
+
+export const OUTCOMES = ['fixed', 'visit', 'emergency', 'stopped'] as const;
+export type CaseOutcome = (typeof OUTCOMES)[number];
+
+export interface Say {
+  kind: SayKind;
+  /** What it is: the id of a check, caution, fault or question. */
+  id: string;
+  /** Paragraphs. */
+  text: readonly Text[];
+  options?: readonly Option[];
+  class?: number;
+  minutes?: number;
+  belief?: readonly Suspicion[];
+  outcome?: CaseOutcome;
+  fault?: FaultId;
+  /** A free text or number is wanted besides the options. */
+  expects?: 'reading' | 'name';
+  /** Number of the step within its case, from 1. */
+  step?: number;
+}
+
+/** A text by its key. */
+export function text(key: string, facts?: Text['facts']): Text {
+  return facts === undefined ? { key } : { key, facts };
+}
+
+/** A plain message that asks for nothing. */
+export function info(id: string, ...paragraphs: Text[]): Say {
+  return { kind: 'info', id, text: paragraphs };
+}
+
+/** A question with options whose labels are found under one prefix. */
+export function question(id: string, ask: Text, options: readonly Option[]): Say {
+  return { kind: 'question', id, text: [ask], options };
+}

@@ -1,0 +1,201 @@
+/** One turn of a conversation: an event and the facts in, the next state, the changes and the messages out. Pure. */
+import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
+import { isQuantity } from '../knowledge/ids.ts';
+import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen } from './commands.ts';
+import { answerComplaint, askComplaint, complained } from './complaint.ts';
+import { answerConsult, askConsult, ended, openCase } from './consult.ts';
+import type { Context, Conversation, Flow, Move } from './conversation.ts';
+import { answerDoubt } from './doubt.ts';
+import type { Asked, Understood } from './event.ts';
+import { answerLanguage, answerRole, askLanguage, askRole } from './introduce.ts';
+import { answerPoolName, answerPools, askPoolName, askPools } from './pools.ts';
+import { answerEditEquipment, answerEditPool, askEditPool, askEquipment } from './profile.ts';
+import {
+  answerBaselineOffer,
+  answerGauge,
+  askBaselineOffer,
+  askDoubt,
+  askGauge,
+  loggedReadings,
+} from './readings.ts';
+import type { Facts, RecordChange } from './record.ts';
+import { withChange } from './record.ts';
+import type { Say } from './say.ts';
+import { info, text } from './say.ts';
+import { answerSetup, askSetup } from './setup.ts';
+
+/** A consult left for longer than this is asked about before it goes on. */
+const A_DAY = 24 * 60 * 60 * 1000;
+
+export interface Turn {
+  conversation: Conversation;
+  changes: readonly RecordChange[];
+  says: readonly Say[];
+}
+
+/** What the conversation is waiting for, as messages. */
+export function asking(context: Context): Say[] {
+  const { flow } = context.conversation;
+  switch (flow.at) {
+    case 'language':
+      return askLanguage();
+    case 'role':
+      return askRole();
+    case 'complaint':
+      return askComplaint(context);
+    case 'profile':
+      return askSetup(flow);
+    case 'edit-pool':
+      return askEditPool(context);
+    case 'edit-equipment':
+      return [askEquipment(flow.key)];
+    case 'consult':
+      return askConsult(flow, context);
+    case 'still-open':
+      return askStillOpen();
+    case 'baseline-offer':
+      return askBaselineOffer();
+    case 'gauge':
+      return askGauge(flow);
+    case 'doubt':
+      return askDoubt(flow);
+    case 'pools':
+      return askPools(context);
+    case 'pool-name':
+      return askPoolName();
+    case 'erase':
+      return askErase();
+  }
+}
+
+function answering(event: Understood, context: Context): Move | undefined {
+  const { flow } = context.conversation;
+  switch (flow.at) {
+    case 'language':
+      return answerLanguage(flow, event);
+    case 'role':
+      return answerRole(flow, event);
+    case 'complaint':
+      return answerComplaint(event, context);
+    case 'profile':
+      return answerSetup(flow, event, context);
+    case 'edit-pool':
+      return answerEditPool(flow, event);
+    case 'edit-equipment':
+      return answerEditEquipment(flow, event, context);
+    case 'consult':
+      return answerConsult(flow, event, context);
+    case 'still-open':
+      return answerStillOpen(flow, event, context);
+    case 'baseline-offer':
+      return answerBaselineOffer(event, context);
+    case 'gauge':
+      return answerGauge(flow, event, context);
+    case 'doubt':
+      return answerDoubt(flow, event, context);
+    case 'pools':
+      return answerPools(flow, event, context);
+    case 'pool-name':
+      return answerPoolName(flow, event, context);
+    case 'erase':
+      return answerErase(flow, event);
+  }
+}
+
+/** The innermost flow that the detours of a conversation return to. */
+function ground(flow: Flow): Flow {
+  return 'then' in flow ? ground(flow.then) : flow;
+}
+
+function emergency(id: EmergencyId, context: Context): Move {
+  const flow = ground(context.conversation.flow);
+  const open = flow.at === 'consult' ? openCase(flow, context) : undefined;
+  const closed = open === undefined ? [] : (ended(open, [], 'emergency', context).changes ?? []);
+  const say: Say = {
+    kind: 'result',
+    id,
+    text: [text(`emergencies:${id}.text`), text('dialogue:emergency.after')],
+    outcome: 'emergency',
+  };
+  return { flow: { at: 'complaint' }, changes: closed, says: [say], quiet: true };
+}
+
+/** The flow with a complaint at its end that is taken up as soon as the questions before it are answered. */
+function remembering(said: ComplaintId, flow: Flow): Flow {
+  return 'then' in flow ? { ...flow, then: remembering(said, flow.then) } : { at: 'complaint', said };
+}
+
+/** What an event does where the open question has no use for it. */
+function elsewhere(event: Understood, context: Context): Move | undefined {
+  const { flow } = context.conversation;
+  if (event.kind === 'readings' && flow.at === 'complaint')
+    return loggedReadings(event.readings, flow, context);
+  if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
+  if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
+    return { flow: remembering(event.id, flow) };
+  if (event.kind === 'command' && flow.at === 'complaint') return { flow };
+  if (event.kind === 'command' && 'then' in flow) return { flow: flow.then };
+  return undefined;
+}
+
+function unclear(context: Context): Move {
+  return { flow: context.conversation.flow, says: [info('unclear', text('dialogue:unclear'))] };
+}
+
+/** A command comes first, except where any words are the answer: a pool may be called anything. */
+function moved(event: Understood, context: Context): Move {
+  if (event.kind === 'emergency') return emergency(event.id, context);
+  const command = event.kind === 'command' ? answerCommand(event, context) : undefined;
+  return command ?? answering(event, context) ?? elsewhere(event, context) ?? unclear(context);
+}
+
+/** A consult left for a day is asked about before anything else, except in an emergency. */
+function isStale({ conversation, facts }: Context, event: Understood): boolean {
+  return (
+    conversation.flow.at === 'consult' &&
+    facts.now - conversation.heardAt > A_DAY &&
+    event.kind !== 'emergency'
+  );
+}
+
+function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
+  const changes = move.changes ?? [];
+  const next: Conversation = { ...conversation, ...move.set, flow: move.flow, heardAt: facts.now };
+  const after = { conversation: next, facts: changes.reduce(withChange, facts) };
+  if (next.flow.at === 'complaint' && next.flow.said !== undefined) {
+    const goesOn = arrived(next, complained(next.flow.said, after), after.facts);
+    return {
+      ...goesOn,
+      changes: [...changes, ...goesOn.changes],
+      says: [...(move.says ?? []), ...goesOn.says],
+    };
+  }
+  const asks = move.quiet === true ? [] : asking(after);
+  return { conversation: next, changes, says: [...(move.says ?? []), ...asks] };
+}
+
+/** One turn. */
+export function turn(conversation: Conversation, event: Understood, facts: Facts): Turn {
+  const context = { conversation, facts };
+  const move: Move = isStale(context, event)
+    ? { flow: { at: 'still-open', then: conversation.flow } }
+    : moved(event, context);
+  return arrived(conversation, move, facts);
+}
+
+/** What a message in this conversation is to be understood against; labels are filled in by the language layer. */
+export function openQuestion(context: Context): { say: Say; reading?: Asked['reading'] } | undefined {
+  const { flow } = context.conversation;
+  const say = asking(context).at(-1);
+  if (say === undefined) return undefined;
+  if (flow.at === 'doubt') return { say, reading: flow.quantity };
+  if (flow.at === 'gauge') {
+    const quantity = flow.quantities[flow.asked];
+    return quantity === undefined ? { say } : { say, reading: quantity };
+  }
+  if (flow.at === 'consult' && say.expects === 'reading') {
+    const prompt = flow.prompt;
+    if (prompt.kind === 'check' && isQuantity(prompt.check)) return { say, reading: prompt.check };
+  }
+  return { say };
+}

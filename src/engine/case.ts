@@ -1,0 +1,53 @@
+/** A case: one complaint at one pool, and everything that happened since. */
+import type { Costs } from '../knowledge/costs.ts';
+import type { CautionId, CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { Equipment, PadChange, Role } from '../knowledge/schema.ts';
+
+/** A gauge's value in SI: pascal for pressures and suctions (suction counted positive), turns a minute for wheels. */
+export type Gauges = Partial<Record<Quantity, number>>;
+
+/** What is known before the first question. */
+export interface Setting {
+  complaint: ComplaintId;
+  equipment: Equipment;
+  role: Role;
+  /** Readings just after a filter clean with everything working. */
+  baseline: Gauges;
+  /** Instruments that the pool is known not to have. */
+  missing: readonly CheckId[];
+  /** How often each fault was confirmed at this pool before. */
+  history: Partial<Record<FaultId, number>>;
+  costs: Costs;
+}
+
+export const REPAIR_RESULTS = ['worked', 'not-yet', 'cannot'] as const;
+export type RepairResult = (typeof REPAIR_RESULTS)[number];
+
+interface At {
+  /** Milliseconds since 1970. */
+  at: number;
+}
+
+export type CaseEvent = At &
+  (
+    | { kind: 'answer'; check: CheckId; outcome: string }
+    | { kind: 'reading'; check: Quantity; value: number; said: string }
+    | { kind: 'retired'; check: CheckId; why: 'unsure' | 'skip' }
+    | { kind: 'understood'; caution: CautionId; brings: PadChange }
+    | { kind: 'repair'; fault: FaultId; result: RepairResult }
+  );
+
+export interface Case {
+  setting: Setting;
+  events: readonly CaseEvent[];
+}
+
+/** Checks that have had their turn, whatever the answer. */
+export function checksDone(events: readonly CaseEvent[]): Set<CheckId> {
+  return new Set(events.flatMap((event) => ('check' in event ? [event.check] : [])));
+}
+
+/** Repairs that have had their turn, whatever the result. */
+export function repairsDone(events: readonly CaseEvent[]): Set<FaultId> {
+  return new Set(events.flatMap((event) => (event.kind === 'repair' ? [event.fault] : [])));
+}

@@ -1,0 +1,30 @@
+/** What comes next in a case: a caution still due, a check, a repair, or the hand-off. */
+import type { CautionId, CheckId, FaultId } from '../knowledge/ids.ts';
+import type { PadChange, Step } from '../knowledge/schema.ts';
+import { checkById, faultById } from '../knowledge/trade.ts';
+import type { Case } from './case.ts';
+import { cautionsDue } from './pad.ts';
+import { planOf } from './plan.ts';
+
+export type NextStep = { kind: 'check'; check: CheckId } | { kind: 'repair'; fault: FaultId };
+export type Next =
+  NextStep | { kind: 'caution'; caution: CautionId; brings: PadChange } | { kind: 'hand-off' };
+
+/** The exposure, cautions and needs of a step. */
+export function stepData(step: NextStep): Step {
+  return step.kind === 'check' ? checkById(step.check) : faultById(step.fault).repair;
+}
+
+/** The step planned from what is known; acknowledging a caution does not change the plan it belongs to. */
+export function plannedStep(oneCase: Case): NextStep | undefined {
+  const lastAnswer = oneCase.events.findLastIndex((event) => event.kind !== 'understood');
+  const plan = planOf({ ...oneCase, events: oneCase.events.slice(0, lastAnswer + 1) });
+  if (plan.kind === 'hand-off') return undefined;
+  return plan.kind === 'check' ? { kind: 'check', check: plan.check } : { kind: 'repair', fault: plan.fault };
+}
+
+/** What to put to the person before this step, or the step itself once nothing is due. */
+export function cautionOrStep(step: NextStep, oneCase: Case): Exclude<Next, { kind: 'hand-off' }> {
+  const [due] = cautionsDue(stepData(step), oneCase.events, oneCase.setting.equipment);
+  return due === undefined ? step : { kind: 'caution', ...due };
+}

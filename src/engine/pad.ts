@@ -1,0 +1,124 @@
+/** The state of the pad as far as safety goes, and the cautions a step still needs in it. */
+import type { CautionId } from '../knowledge/ids.ts';
+import type { Equipment, Pad, PadChange, Step } from '../knowledge/schema.ts';
+import { cautionById, checkById, faultById, fits } from '../knowledge/trade.ts';
+import type { CaseEvent } from './case.ts';
+
+/** Nobody has told yet: everything is taken to be live. */
+const AT_FIRST: Pad = {
+  pump: 'running',
+  lid: 'closed',
+  hose: 'in',
+  pressure: 'up',
+  robot: 'plugged',
+  power: 'on',
+};
+
+/** How often each part of the pad's state has changed. */
+type Changes = Record<keyof Pad, number>;
+
+interface PadHistory {
+  pad: Pad;
+  changes: Changes;
+  /** For each caution acknowledged, the changes of what it guards at that time. */
+  understood: Partial<Record<CautionId, string>>;
+}
+
+const PARTS = Object.keys(AT_FIRST) as (keyof Pad)[];
+
+function moved(history: PadHistory, to: PadChange): PadHistory {
+  const pad: Pad = { ...history.pad };
+  const changes = { ...history.changes };
+  const move = <K extends keyof Pad>(part: K): void => {
+    const value = to[part];
+    if (value === undefined || value === pad[part]) return;
+    pad[part] = value as Pad[K];
+    changes[part] += 1;
+  };
+  PARTS.forEach(move);
+  return { ...history, pad, changes };
+}
+
+/** The count of changes that a caution's acknowledgement is tied to. */
+function guardedState(caution: CautionId, changes: Changes): string {
+  return cautionById(caution)
+    .guards.map((part) => changes[part])
+    .join(',');
+}
+
+function acknowledged(history: PadHistory, caution: CautionId, brings: PadChange): PadHistory {
+  const after = moved(history, brings);
+  return {
+    ...after,
+    understood: { ...after.understood, [caution]: guardedState(caution, after.changes) },
+  };
+}
+
+function after(history: PadHistory, event: CaseEvent): PadHistory {
+  switch (event.kind) {
+    case 'understood':
+      return acknowledged(history, event.caution, event.brings);
+    case 'answer':
+      return doing(history, checkById(event.check));
+    case 'reading':
+      return doing(history, checkById(event.check));
+    case 'repair':
+      return event.result === 'cannot' ? history : doing(history, faultById(event.fault).repair);
+    case 'retired':
+      return history;
+  }
+}
+
+/** Doing a step brings the pad to what it needs, then to what it leaves. */
+function doing(history: PadHistory, step: Step): PadHistory {
+  return moved(moved(history, step.needs), step.leaves);
+}
+
+function padHistory(events: readonly CaseEvent[]): PadHistory {
+  const changes: Changes = { pump: 0, lid: 0, hose: 0, pressure: 0, robot: 0, power: 0 };
+  return events.reduce(after, { pad: AT_FIRST, changes, understood: {} });
+}
+
+/** The pad after these events. */
+export function padAfter(events: readonly CaseEvent[]): Pad {
+  return padHistory(events).pad;
+}
+
+/** Cautions that bring the pad from one state to another; the others of `Pad` change without one. */
+const TRANSITIONS: readonly { part: keyof Pad; to: string; caution: CautionId }[] = [
+  { part: 'power', to: 'locked', caution: 'power-lockout' },
+  { part: 'pump', to: 'off', caution: 'pump-off' },
+  { part: 'pump', to: 'running', caution: 'restart-swimmers' },
+  { part: 'pressure', to: 'released', caution: 'filter-pressure' },
+  { part: 'robot', to: 'unplugged', caution: 'robot-unplug' },
+];
+
+export interface DueCaution {
+  caution: CautionId;
+  /** What the pad is once the person has done as the caution says. */
+  brings: PadChange;
+}
+
+/** The parts of what a caution brings that agree with what the step needs. */
+function bringsFor(caution: CautionId, step: Step): PadChange {
+  const brings = cautionById(caution).brings;
+  const contradicted = PARTS.some(
+    (part) =>
+      brings[part] !== undefined && step.needs[part] !== undefined && brings[part] !== step.needs[part],
+  );
+  return contradicted ? {} : brings;
+}
+
+/** The cautions still to be acknowledged before a step, in the order in which they are given. */
+export function cautionsDue(step: Step, events: readonly CaseEvent[], equipment: Equipment): DueCaution[] {
+  const history = padHistory(events);
+  const transitions = TRANSITIONS.filter(
+    ({ part, to }) => step.needs[part] === to && history.pad[part] !== to,
+  ).map(({ caution }) => caution);
+  const own = step.cautions.filter(({ when }) => fits(when ?? {}, equipment)).map(({ id }) => id);
+  const open = own.filter((id) => history.understood[id] !== guardedState(id, history.changes));
+  return [...new Set([...transitions, ...open])].map((caution) => ({
+    caution,
+    brings: transitions.includes(caution) ? bringsFor(caution, step) : {},
+  }));
+}

@@ -1,0 +1,69 @@
+/** Turning what the dialogues say into words of one language. */
+import type { Locale } from '../dialogues/event.ts';
+import type { Message, MessageOption } from '../dialogues/message.ts';
+import type { Amount, Fact, Option, Say, Text } from '../dialogues/say.ts';
+import { shown } from '../engine/gauge.ts';
+import { translate } from './texts.ts';
+
+const numbers = new Map<Locale, Intl.NumberFormat>();
+const times = new Map<Locale, Intl.DateTimeFormat>();
+
+function formatted<T>(cache: Map<Locale, T>, locale: Locale, make: () => T): T {
+  const known = cache.get(locale);
+  if (known !== undefined) return known;
+  const made = make();
+  cache.set(locale, made);
+  return made;
+}
+
+function amountWords({ quantity, value }: Amount, locale: Locale): string {
+  const { value: number, unit } = shown(quantity, value);
+  const format = formatted(
+    numbers,
+    locale,
+    () => new Intl.NumberFormat(locale, { maximumFractionDigits: 1 }),
+  );
+  return `${format.format(number)} ${translate(locale, `units:${unit}`)}`;
+}
+
+function momentWords(at: number, locale: Locale): string {
+  const make = (): Intl.DateTimeFormat =>
+    new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short' });
+  return formatted(times, locale, make).format(new Date(at));
+}
+
+function isList(fact: Fact): fact is readonly Text[] {
+  return Array.isArray(fact);
+}
+
+function factWords(fact: Fact, locale: Locale): string | number {
+  if (typeof fact === 'string' || typeof fact === 'number') return fact;
+  if (isList(fact)) return fact.map((item) => words(item, locale)).join(', ');
+  if ('key' in fact) return words(fact, locale);
+  return 'at' in fact ? momentWords(fact.at, locale) : amountWords(fact, locale);
+}
+
+/** A text in words. */
+export function words({ key, facts = {} }: Text, locale: Locale): string {
+  const filled = Object.entries(facts).map(([name, fact]) => [name, factWords(fact, locale)] as const);
+  return translate(locale, key, Object.fromEntries(filled));
+}
+
+function optionWords({ id, label, folded }: Option, locale: Locale): MessageOption {
+  const option = { id, label: words(label, locale) };
+  return folded === true ? { ...option, folded } : option;
+}
+
+/** A message in words; a brief keeps a line a text, other messages a paragraph a text. */
+export function rendered(say: Say, locale: Locale): Message {
+  const { text, options, belief, ...rest } = say;
+  const lines = text.map((paragraph) => words(paragraph, locale));
+  return {
+    ...rest,
+    text: lines.join(say.kind === 'brief' || lines.length > 4 ? '\n' : ' '),
+    ...(options === undefined ? {} : { options: options.map((option) => optionWords(option, locale)) }),
+    ...(belief === undefined
+      ? {}
+      : { belief: belief.map(({ fault, p }) => ({ fault, p: Math.round(p * 1e4) / 1e4 })) }),
+  };
+}

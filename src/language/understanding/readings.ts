@@ -1,0 +1,181 @@
+import type { Asked, Locale, ReadingUnit, SpokenReading } from '../../dialogues/event.ts';
+import type { Quantity } from '../../knowledge/ids.ts';
+import { isLinked, mentionsIn, type Mention } from './mentions.ts';
+import { mergedNumbers, type TimedNumber } from './number-relations.ts';
+import { countsOtherThings, readingTokens, spokenNumbers, type SpokenNumber } from './reading-tokens.ts';
+import { isUnsteady } from './unsteady.ts';
+
+const DEFAULT_UNIT: Record<Quantity, ReadingUnit> = {
+  'filter-pressure': 'psi',
+  'pump-vacuum': 'inHg',
+  'cleaner-suction': 'inHg',
+  'wheel-turns': 'turns/min',
+};
+
+/** What a unit alone tells. Kilopascals, feet and metres are said of both gauges. */
+const QUANTITY_OF_UNIT: Partial<Record<ReadingUnit, Quantity>> = {
+  psi: 'filter-pressure',
+  bar: 'filter-pressure',
+  inHg: 'pump-vacuum',
+  'turns/min': 'wheel-turns',
+};
+
+/** Longest message, in tokens, in which a bare "9 inches" is taken for a reading that nobody asked for. */
+const BARE_LENGTH_TOKENS = 4;
+
+function fits(quantity: Quantity, unit: ReadingUnit | undefined): boolean {
+  if (unit === undefined) return true;
+  if ((quantity === 'wheel-turns') !== (unit === 'turns/min')) return false;
+  if (quantity === 'filter-pressure') return unit !== 'inHg';
+  return quantity === 'wheel-turns' || unit !== 'psi';
+}
+
+interface Named {
+  number: SpokenNumber;
+  mention?: Mention;
+}
+
+/** Gives each number the name that belongs to it: names before their numbers, or numbers before their names. */
+function named(
+  tokens: readonly string[],
+  numbers: readonly SpokenNumber[],
+  mentions: readonly Mention[],
+): Named[] {
+  const claimed = new Set<Mention>();
+  const first = numbers[0];
+  const namesComeFirst =
+    first !== undefined && mentions.some((mention) => linkedBefore(tokens, mention, first));
+  return numbers.map((number, index) => {
+    const previousEnd = numbers[index - 1]?.end ?? 0;
+    const nextStart = numbers[index + 1]?.start ?? tokens.length;
+    const free = mentions.filter((mention) => !claimed.has(mention));
+    const before = free.findLast(
+      (mention) => mention.start >= previousEnd && linkedBefore(tokens, mention, number),
+    );
+    const after = free.find((mention) => mention.start < nextStart && linkedAfter(tokens, mention, number));
+    const mention = namesComeFirst ? (before ?? after) : (after ?? before);
+    if (mention === undefined) return { number };
+    claimed.add(mention);
+    return { number, mention };
+  });
+}
+
+const linkedBefore = (tokens: readonly string[], mention: Mention, number: SpokenNumber): boolean =>
+  mention.end <= number.start && isLinked(tokens, mention.end, number.start);
+
+const linkedAfter = (tokens: readonly string[], mention: Mention, number: SpokenNumber): boolean =>
+  mention.start >= number.end && isLinked(tokens, number.end, mention.start);
+
+function quantityOf(
+  { number, mention }: Named,
+  asked: Quantity | undefined,
+  others: readonly Named[],
+  tokens: readonly string[],
+): Quantity | undefined {
+  if (
+    mention !== undefined &&
+    (number.unit === undefined || fits(mention.quantity, number.unit) || asked === undefined)
+  )
+    return mention.quantity;
+  const byUnit = number.unit === undefined ? undefined : QUANTITY_OF_UNIT[number.unit];
+  if (asked === undefined) return isBareLengthInTalk(number, tokens) ? undefined : byUnit;
+  if (fits(asked, number.unit)) return asked;
+  const askedIsGiven = others.some(
+    (other) => (other.mention?.quantity ?? asked) === asked && fits(asked, other.number.unit),
+  );
+  return askedIsGiven ? byUnit : asked;
+}
+
+const isBareLengthInTalk = (number: SpokenNumber, tokens: readonly string[]): boolean =>
+  number.isLength && tokens.length > BARE_LENGTH_TOKENS;
+
+/** Speeds of a pump are told in the wheels' unit. */
+function isPumpSpeed(number: SpokenNumber, asked: Quantity | undefined, tokens: readonly string[]): boolean {
+  if (!/^(?:rpms?|revolutions|revoluciones)/u.test(number.unitSaid) || asked === 'wheel-turns') return false;
+  return (
+    tokens.some((token) => /^(?:pump|motor|bomba|speed|velocidad|variable)$/u.test(token)) ||
+    number.value > 200
+  );
+}
+
+/** "15 in 30 seconds", as turns a minute. */
+function perMinute(numbers: readonly SpokenNumber[], asked: Quantity | undefined): SpokenNumber[] {
+  if (asked !== 'wheel-turns') return [...numbers];
+  const seconds = numbers.find(({ unitSaid }) => /^(?:sec|seg)/u.test(unitSaid));
+  if (seconds === undefined || seconds.value <= 0) return [...numbers];
+  return numbers.map((number) =>
+    number === seconds ? number : { ...number, value: (number.value * 60) / seconds.value },
+  );
+}
+
+interface Quantified extends TimedNumber {
+  quantity: Quantity;
+}
+
+/** A second number of a reading already named ("pressure was 13, now 24") takes over its name. */
+function withQuantities(
+  timed: readonly TimedNumber[],
+  tokens: readonly string[],
+  asked: Quantity | undefined,
+): Quantified[] {
+  const isNumber = (at: number): boolean => timed.some(({ start, end }) => at >= start && at < end);
+  const names = named(tokens, timed, mentionsIn(tokens, isNumber));
+  const quantified: Quantified[] = [];
+  timed.forEach((number, index) => {
+    const name = names[index] ?? { number };
+    const previous = quantified.at(-1);
+    const follows = name.mention === undefined && number.continues && previous !== undefined;
+    const quantity = follows
+      ? previous.quantity
+      : quantityOf(
+          name,
+          asked,
+          names.filter((other) => other !== name),
+          tokens,
+        );
+    if (quantity !== undefined) quantified.push({ ...number, quantity });
+  });
+  return quantified;
+}
+
+function readingOf({ quantity, value, unit, isRange, time }: Quantified, isAlone: boolean): SpokenReading {
+  const isEarlier = time === 'surely-before' || (time === 'before' && !isAlone);
+  return {
+    quantity,
+    value,
+    unit: unit ?? DEFAULT_UNIT[quantity],
+    ...(isRange ? { unsteady: true } : {}),
+    ...(isEarlier ? { earlier: true } : {}),
+  };
+}
+
+/** Two present values of one reading contradict each other, unless one is named as the earlier. */
+function contradicts(readings: readonly SpokenReading[]): boolean {
+  const keys = readings.map(({ quantity, earlier }) => `${quantity} ${earlier === true}`);
+  return new Set(keys).size < keys.length;
+}
+
+function markUnsteady(readings: SpokenReading[], tokens: readonly string[]): SpokenReading[] {
+  const last = readings.findLastIndex(({ earlier }) => earlier !== true);
+  if (!isUnsteady(tokens)) return readings;
+  return readings.map((reading, index) => (index === last ? { ...reading, unsteady: true } : reading));
+}
+
+/**
+ * The readings that a message gives, in the order said, or an empty list. Values are passed on as said, possible or
+ * not. A bare number is the reading asked for; where none is asked, a name or a unit must tell what it is.
+ * @param folded the message as `foldedText` gives it.
+ */
+export function readingsIn(folded: string, asked: Asked | undefined, locale: Locale): SpokenReading[] {
+  const tokens = readingTokens(folded);
+  const wanted = asked?.reading;
+  const counted = perMinute(spokenNumbers(tokens, locale), wanted).filter(
+    (number) => !countsOtherThings(number) && !isPumpSpeed(number, wanted, tokens),
+  );
+  if (asked !== undefined && wanted === undefined && counted.every((number) => number.isLength)) return [];
+  const quantified = withQuantities(mergedNumbers(tokens, counted), tokens, wanted);
+  const readings = quantified.map((number) =>
+    readingOf(number, quantified.filter(({ quantity }) => quantity === number.quantity).length === 1),
+  );
+  return contradicts(readings) ? [] : markUnsteady(readings, tokens);
+}

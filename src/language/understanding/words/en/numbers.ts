@@ -1,0 +1,47 @@
+export const UNITS_EN: Readonly<Record<string, number>> = {
+  zero: 0,
+  one: 1,
+  two: 2,
+  three: 3,
+  four: 4,
+  five: 5,
+  six: 6,
+  seven: 7,
+  eight: 8,
+  nine: 9,
+  eigth: 8,
+  nien: 9,
+};
+
+export const TEENS_EN: Readonly<Record<string, number>> = {
+  ten: 10,
+  eleven: 11,
+  twelve: 12,
+  twelf: 12,
+  thirteen: 13,
+  fourteen: 14,
+  forteen: 14,
+  fifteen: 15,
+  fiveteen: 15,
+  sixteen: 16,
+  seventeen: 17,
+  eighteen: 18,
+  eightteen: 18,
+  nineteen: 19,
+  ninteen: 19,
+  dozen: 12,
+};
+
+export const TENS_EN: Readonly<Record<string, number>> = {
+  twenty: 20,
+  twenny: 20,
+  thirty: 30,
+  thirdy: 30,
+  forty: 40,
+  fourty: 40,
+  fifty: 50,
+  sixty: 60,
+  seventy: 70,
+  eighty: 80,
+  ninety: 90,
+};

@@ -1,0 +1,58 @@
+/** Opening the database file: pragmas, migrations, and plain words where it cannot be used. */
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import Database from 'better-sqlite3';
+import { MIGRATIONS } from './schema.ts';
+
+/** The database cannot be used as it is: read-only, full, locked or not a database. */
+export class StoreUnusable extends Error {
+  override readonly name = 'StoreUnusable';
+  constructor(
+    readonly reason: string,
+    options?: ErrorOptions,
+  ) {
+    super(`The store cannot be used: ${reason}`, options);
+  }
+}
+
+const UNUSABLE = /^SQLITE_(READONLY|FULL|CANTOPEN|IOERR|NOTADB|CORRUPT|PERM|BUSY)/;
+
+/** The error as a StoreUnusable where the file is at fault, else as it came. */
+export function asStoreError(error: unknown): unknown {
+  if (error instanceof Database.SqliteError && UNUSABLE.test(error.code))
+    return new StoreUnusable(error.message, { cause: error });
+  return error;
+}
+
+function migrate(database: Database.Database): void {
+  const from = database.pragma('user_version', { simple: true }) as number;
+  if (from > MIGRATIONS.length)
+    throw new StoreUnusable(`it was written by a later version of padside (${from} > ${MIGRATIONS.length})`);
+  for (const [index, step] of MIGRATIONS.entries()) {
+    if (index < from) continue;
+    database.transaction(() => {
+      database.exec(step);
+      database.pragma(`user_version = ${index + 1}`);
+    })();
+  }
+}
+
+/**
+ * Opens the database file, creating and migrating it as needed. `:memory:` keeps it in memory.
+ * Throws StoreUnusable where the file cannot be read or written.
+ */
+export function openDatabase(file: string): Database.Database {
+  try {
+    if (file !== ':memory:') mkdirSync(dirname(file), { recursive: true });
+    const database = new Database(file, { timeout: 5000 });
+    database.pragma('journal_mode = WAL');
+    database.pragma('synchronous = FULL');
+    database.pragma('foreign_keys = ON');
+    migrate(database);
+    return database;
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && (error.code === 'EACCES' || error.code === 'EROFS'))
+      throw new StoreUnusable(error.message, { cause: error });
+    throw asStoreError(error);
+  }
+}

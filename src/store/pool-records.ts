@@ -1,0 +1,74 @@
+/** Reading a person's pools as the dialogues see them. */
+import type { Database } from 'better-sqlite3';
+import type { CaseRecord, PoolRecord, Reading } from '../dialogues/record.ts';
+import type { CaseOutcome } from '../dialogues/say.ts';
+import type { CaseEvent } from '../engine/case.ts';
+import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { Equipment, Role } from '../knowledge/schema.ts';
+
+interface PoolRow {
+  id: string;
+  name: string;
+}
+interface ConsultRow {
+  id: string;
+  complaint: ComplaintId;
+  role: Role;
+  opened_at: number;
+  closed_at: number | null;
+  outcome: CaseOutcome | null;
+  fault: FaultId | null;
+}
+interface ReadingRow {
+  quantity: Quantity;
+  value: number;
+  said: string;
+  clean: number;
+  at: number;
+}
+
+/** The statements that read a pool, prepared once a database. */
+export function poolReader(database: Database): (person: string) => PoolRecord[] {
+  const pools = database.prepare<[string], PoolRow>(
+    'SELECT id, name FROM pool WHERE person = ? ORDER BY created_at, rowid',
+  );
+  const equipment = database.prepare<[string], { key: string; value: string | null }>(
+    'SELECT key, value FROM equipment WHERE pool = ? ORDER BY id',
+  );
+  const missing = database.prepare<[string], { instrument: CheckId }>(
+    'SELECT instrument FROM missing_instrument WHERE pool = ? ORDER BY at',
+  );
+  const readings = database.prepare<[string], ReadingRow>(
+    'SELECT quantity, value, said, clean, at FROM reading WHERE pool = ? ORDER BY at, id',
+  );
+  const consults = database.prepare<[string], ConsultRow>(
+    'SELECT * FROM consult WHERE pool = ? ORDER BY opened_at, rowid',
+  );
+  const events = database.prepare<[string], { event: string }>(
+    'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
+  );
+
+  const caseRecord = (row: ConsultRow): CaseRecord => ({
+    id: row.id,
+    complaint: row.complaint,
+    role: row.role,
+    openedAt: row.opened_at,
+    ...(row.closed_at === null ? {} : { closedAt: row.closed_at }),
+    ...(row.outcome === null ? {} : { outcome: row.outcome }),
+    ...(row.fault === null ? {} : { fault: row.fault }),
+    events: events.all(row.id).map(({ event }) => JSON.parse(event) as CaseEvent),
+  });
+  const known = (pool: string): Equipment => {
+    const latest = new Map(equipment.all(pool).map(({ key, value }) => [key, value]));
+    return Object.fromEntries([...latest].filter(([, value]) => value !== null));
+  };
+  return (person) =>
+    pools.all(person).map(({ id, name }) => ({
+      id,
+      name,
+      equipment: known(id),
+      missing: missing.all(id).map(({ instrument }) => instrument),
+      readings: readings.all(id).map((row): Reading => ({ ...row, clean: row.clean === 1 })),
+      cases: consults.all(id).map(caseRecord),
+    }));
+}
