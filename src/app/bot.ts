@@ -1,24 +1,28 @@
-/** The turn around the pure core: load, understand, reduce, render, commit, deliver. */
+/** The turn around the pure core: load, understand, reduce, render, commit. */
 import type { Logger } from 'pino';
 import type { Conversation, Flow } from '../dialogues/conversation.ts';
 import { newConversation, STATE_VERSION } from '../dialogues/conversation.ts';
-import type { Locale, Understood } from '../dialogues/event.ts';
-import type { Body, Message } from '../dialogues/message.ts';
+import type { Locale } from '../dialogues/event.ts';
+import type { Message } from '../dialogues/message.ts';
 import type { Facts } from '../dialogues/record.ts';
 import type { Say } from '../dialogues/say.ts';
-import { asking, openQuestion, turn } from '../dialogues/turn.ts';
-import { interpret } from '../language/interpret.ts';
+import { asking, turn } from '../dialogues/turn.ts';
 import { rendered } from '../language/render.ts';
-import { translate } from '../language/texts.ts';
 import type { Role } from '../knowledge/schema.ts';
 import { StoreUnusable } from '../store/database.ts';
-import type { InboxEntry, Incoming, Loaded, Store } from '../store/store.ts';
+import type { PhotoNote } from '../store/entries.ts';
+import type { Commit, InboxEntry, Incoming, Loaded, Store } from '../store/store.ts';
+import { errorFacts } from './log.ts';
+import type { Meant } from './meaning.ts';
+import { meaningOf, meaningOfPress, remark } from './meaning.ts';
 
 export interface BotParts {
   store: Store;
   now: () => number;
   freshId: () => string;
   log?: Logger;
+  /** Names a conversation in the log. */
+  hash?: (conversation: string) => string;
   /** Taken as given, so that they are not asked for. */
   locale?: Locale | undefined;
   role?: Role | undefined;
@@ -29,103 +33,145 @@ export interface Bot {
   receive(update: Incoming): void;
   /** Handles every update that waits. */
   work(): void;
+  /** Handles the next few updates in one transaction and says what came of each; none where nothing is due. */
+  workGroup(): Worked[];
   /** What the conversation is waiting for. */
   stateOf(conversation: string, person: string): Flow['at'];
 }
 
-const GROUP = 50;
+/** An update that was handled. */
+export interface Worked {
+  entry: InboxEntry;
+  came: Meant['do'] | 'failed';
+  /** How long the turn took, milliseconds. */
+  ms: number;
+}
+
+/** Large enough to share the disk's flush, small enough to keep nobody waiting: a turn takes a few milliseconds. */
+const GROUP = 20;
 const TRIES = 5;
 
 /** Nobody has spoken yet: the questions that are not answered by the configuration come first. */
-function firstFlow(parts: BotParts): Flow {
+function firstFlow(parts: BotParts, locale: Locale | undefined): Flow {
   const home: Flow = { at: 'complaint' };
   const role: Flow = parts.role === undefined ? { at: 'role', then: home } : home;
-  return parts.locale === undefined ? { at: 'language', then: role } : role;
+  return locale === undefined ? { at: 'language', then: role } : role;
 }
 
 /** The stored state, or a fresh one where there is none or it is of a version not known; the record is kept. */
-function stateOf(loaded: Loaded, parts: BotParts): Conversation {
+function stateOf(loaded: Loaded, parts: BotParts, setting?: Locale): Conversation {
   if (loaded.state !== undefined && Number(loaded.state.version) === STATE_VERSION) return loaded.state;
-  const locale = parts.locale ?? loaded.locale ?? 'en';
-  const state = newConversation(locale, parts.role ?? loaded.role ?? 'owner', firstFlow(parts));
+  const given = parts.locale ?? setting;
+  const locale = given ?? loaded.locale ?? 'en';
+  const state = newConversation(locale, parts.role ?? loaded.role ?? 'owner', firstFlow(parts, given));
   return { ...state, pool: loaded.pools[0]?.id ?? '' };
-}
-
-function errorMessage(id: string, locale: Locale, facts: Record<string, string> = {}): Message {
-  return { kind: 'error', id, text: translate(locale, `app:${id}`, facts) };
-}
-
-/** What a body means, or the message that says why it means nothing here. */
-function meaning(body: Body, conversation: Conversation, facts: Facts): Understood | Message {
-  const { locale } = conversation;
-  switch (body.kind) {
-    case 'voice':
-      return errorMessage('no-voice', locale);
-    case 'photo':
-      return errorMessage('no-photo', locale);
-    case 'text':
-      if (body.text.trim() === '') return errorMessage('empty', locale);
-      return interpret(body.text, { conversation, facts });
-    case 'choose': {
-      const options = openQuestion({ conversation, facts })?.say.options ?? [];
-      const fits = options.some(({ id }) => id === body.option) || conversation.flow.at === 'complaint';
-      return fits
-        ? { kind: 'answer', option: body.option }
-        : errorMessage('unknown-option', locale, { option: body.option.slice(0, 40) });
-    }
-  }
-}
-
-function isMessage(meant: Understood | Message): meant is Message {
-  return meant.kind === 'error';
 }
 
 function inWords(says: readonly Say[], locale: Locale): Message[] {
   return says.map((say) => rendered(say, locale));
 }
 
-/** Handles one update; false where the conversation moved meanwhile. */
-function handled(entry: InboxEntry, parts: BotParts): boolean {
-  const { store, now, freshId } = parts;
-  const loaded = store.load(entry.conversation, entry.person);
-  const before = stateOf(loaded, parts);
-  const facts: Facts = { now: now(), freshId: freshId(), pools: loaded.pools };
-  const meant = meaning(entry.body, before, facts);
-  const commit = { entry, version: loaded.version, at: facts.now };
-  if (isMessage(meant)) {
-    const again = inWords(asking({ conversation: before, facts }), before.locale);
-    return store.commit({ ...commit, state: before, changes: [], messages: [meant, ...again] });
+/** The photo of an update with the step it answers. */
+function photoOf({ hints }: InboxEntry, { flow }: Conversation): PhotoNote | undefined {
+  if (hints?.photo === undefined) return undefined;
+  if (flow.at !== 'consult') return { file: hints.photo, step: flow.at };
+  const { prompt } = flow;
+  const step = prompt.kind === 'check' ? prompt.check : prompt.kind === 'repair' ? prompt.fault : prompt.caution;
+  return { file: hints.photo, consult: flow.case, step };
+}
+
+function meaning(entry: InboxEntry, loaded: Loaded, before: Conversation, facts: Facts, store: Store): Meant {
+  const { body, hints } = entry;
+  if (hints?.press !== undefined) return meaningOfPress(hints.press, entry, loaded, before, facts, store);
+  // Where nothing has been asked yet, the first question follows.
+  const how = loaded.state === undefined ? 'ask-again' : 'remark';
+  if (hints?.tooBig === true)
+    return { do: how, message: remark('error', `${body.kind}-too-big`, before.locale) };
+  if (body.kind === 'photo' && hints?.photo !== undefined)
+    return { do: how, message: remark('info', 'photo-kept', before.locale) };
+  return meaningOf(body, before, facts);
+}
+
+/** The commit that does what was meant. */
+function committed(meant: Meant, before: Conversation, facts: Facts): Pick<Commit, 'state' | 'changes' | 'messages'> {
+  switch (meant.do) {
+    case 'remark':
+      return { state: before, changes: [], messages: [meant.message] };
+    case 'ask-again': {
+      const again = inWords(asking({ conversation: before, facts }), before.locale);
+      return { state: before, changes: [], messages: [meant.message, ...again] };
+    }
+    case 'turn': {
+      const { conversation, changes, says } = turn(before, meant.event, facts);
+      return { state: conversation, changes, messages: inWords(says, conversation.locale) };
+    }
   }
-  const { conversation, changes, says } = turn(before, meant, facts);
-  return store.commit({
-    ...commit,
-    state: conversation,
-    changes,
-    messages: inWords(says, conversation.locale),
+}
+
+/** Handles one update; undefined where the conversation moved meanwhile. */
+function handled(entry: InboxEntry, parts: BotParts): Worked | undefined {
+  const { store, now, freshId } = parts;
+  const began = performance.now();
+  const loaded = store.load(entry.conversation, entry.person);
+  const before = stateOf(loaded, parts, entry.hints?.locale);
+  const facts: Facts = { now: now(), freshId: freshId(), pools: loaded.pools };
+  const meant = meaning(entry, loaded, before, facts, store);
+  const photo = photoOf(entry, before);
+  const done = committed(meant, before, facts);
+  const kept = store.commit({
+    ...done,
+    entry,
+    version: loaded.version,
+    at: facts.now,
+    keepsQuestion: meant.do === 'remark',
+    ...(meant.do === 'remark' && meant.deed !== undefined ? { deed: meant.deed } : {}),
+    ...(meant.do === 'turn' && meant.chosen !== undefined ? { chosen: meant.chosen } : {}),
+    ...(photo === undefined ? {} : { photo }),
   });
+  if (!kept) return undefined;
+  const worked: Worked = { entry, came: meant.do, ms: performance.now() - began };
+  logTurn(worked, done.state, parts);
+  return worked;
+}
+
+/** One line a turn; never a name or a text. */
+function logTurn({ entry, ms }: Worked, state: Conversation, { log, hash }: BotParts): void {
+  const conversation = hash?.(entry.conversation);
+  log?.info({ update: entry.key, conversation, state: state.flow.at, ms: Math.round(ms * 10) / 10 }, 'turn');
 }
 
 /** The boundary of a turn: a bug is logged and apologised for, the state stays; an unusable store ends the program. */
-function handleSafely(entry: InboxEntry, parts: BotParts): void {
+function handleSafely(entry: InboxEntry, parts: BotParts): Worked {
   try {
-    for (let attempt = 0; attempt < TRIES; attempt += 1) if (handled(entry, parts)) return;
+    for (let attempt = 0; attempt < TRIES; attempt += 1) {
+      const worked = handled(entry, parts);
+      if (worked !== undefined) return worked;
+    }
     throw new Error('The conversation kept moving while its turn was run');
   } catch (error) {
     if (error instanceof StoreUnusable) throw error;
-    parts.log?.error({ update: entry.id, channel: entry.channel, error }, 'turn failed');
+    const conversation = parts.hash?.(entry.conversation);
+    parts.log?.error({ update: entry.key, conversation, ...errorFacts(error) }, 'turn failed');
     const locale = parts.store.load(entry.conversation, entry.person).state?.locale ?? parts.locale ?? 'en';
-    parts.store.setAside(entry, [errorMessage('internal', locale)], parts.now());
+    parts.store.setAside(entry, [remark('error', 'internal', locale)], parts.now());
+    return { entry, came: 'failed', ms: 0 };
   }
 }
 
 /** A bot on a store. */
 export function createBot(parts: BotParts): Bot {
+  const { store, now } = parts;
+  const workGroup = (): Worked[] => {
+    const group = store.waiting(GROUP, now());
+    if (group.length === 0) return [];
+    return store.together(() => group.map((entry) => handleSafely(entry, parts)));
+  };
   return {
-    receive: (update) => parts.store.receive([update], parts.now()),
+    receive: (update) => store.receive([update], now()),
     work: () => {
-      for (let group = parts.store.waiting(GROUP); group.length > 0; group = parts.store.waiting(GROUP))
-        for (const entry of group) handleSafely(entry, parts);
+      while (workGroup().length > 0);
     },
-    stateOf: (conversation, person) => stateOf(parts.store.load(conversation, person), parts).flow.at,
+    workGroup,
+    stateOf: (conversation, person) => stateOf(store.load(conversation, person), parts).flow.at,
   };
 }

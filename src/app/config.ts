@@ -5,19 +5,23 @@ import type { Locale } from '../dialogues/event.ts';
 import { LOCALES } from '../dialogues/event.ts';
 import type { Role } from '../knowledge/schema.ts';
 import { ROLES } from '../knowledge/schema.ts';
+import type { TelegramConfig } from './telegram-config.ts';
+import { telegramConfig } from './telegram-config.ts';
 
 export interface Config {
-  channel: 'terminal' | 'jsonl';
+  channel: 'terminal' | 'jsonl' | 'telegram';
   /** Database file, or `:memory:`. */
   database: string;
   locale: Locale | undefined;
   role: Role | undefined;
   /** Messages carry the suspects with their probabilities. */
   explain: boolean;
-  /** File that log lines are added to; none where undefined. */
+  /** File that log lines are added to; where undefined none, or standard output when serving a platform. */
   logFile: string | undefined;
   /** A fresh database starts with the demo pool. */
   demo: boolean;
+  /** Present where the platform is served. */
+  telegram: TelegramConfig | undefined;
 }
 
 /** The configuration has problems; each is one line for the person who starts the program. */
@@ -28,7 +32,7 @@ export class ConfigInvalid extends Error {
   }
 }
 
-const DEFAULT_DATABASE = 'data/padside.sqlite';
+export const DEFAULT_DATABASE = 'data/padside.sqlite';
 
 const schema = z.object({
   jsonl: z.boolean().default(false),
@@ -57,22 +61,33 @@ function optionsOf(args: readonly string[]): unknown {
   }
 }
 
+/** An empty variable is one that is not set. */
+function given(environment: NodeJS.ProcessEnv): NodeJS.ProcessEnv {
+  return Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''));
+}
+
 /** Reads the configuration. Throws ConfigInvalid with every problem. */
-export function readConfig(args: readonly string[], environment: NodeJS.ProcessEnv): Config {
+export function readConfig(args: readonly string[], everything: NodeJS.ProcessEnv): Config {
+  const environment = given(everything);
   const parsed = schema.safeParse(optionsOf(args));
-  if (!parsed.success)
-    throw new ConfigInvalid(
-      parsed.error.issues.map((issue) => `--${issue.path.join('.')}: ${issue.message}`),
-    );
+  const problems = parsed.success
+    ? []
+    : parsed.error.issues.map((issue) => `--${issue.path.join('.')}: ${issue.message}`);
+  const isLocal = parsed.success && (parsed.data.jsonl || parsed.data.terminal);
+  const platform = isLocal ? { problems: [] } : telegramConfig(environment);
+  problems.push(...platform.problems);
+  if (!parsed.success || problems.length > 0) throw new ConfigInvalid(problems);
   const { jsonl, db, role, locale, explain } = parsed.data;
+  const { config: telegram } = platform;
   const file = db ?? environment.PADSIDE_DB;
   return {
-    channel: jsonl ? 'jsonl' : 'terminal',
+    channel: jsonl ? 'jsonl' : telegram === undefined ? 'terminal' : 'telegram',
     database: file ?? (jsonl ? ':memory:' : DEFAULT_DATABASE),
     locale,
     role,
     explain,
     logFile: environment.PADSIDE_LOG,
-    demo: !jsonl && file === undefined,
+    demo: !jsonl && telegram === undefined && file === undefined,
+    telegram,
   };
 }

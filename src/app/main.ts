@@ -5,14 +5,16 @@ import { serveJsonl } from '../channels/jsonl/jsonl.ts';
 import { serveTerminal } from '../channels/terminal/terminal.ts';
 import { translate } from '../language/texts.ts';
 import { StoreUnusable } from '../store/database.ts';
+import type { Store } from '../store/store.ts';
 import { openStore } from '../store/store.ts';
 import { createBot } from './bot.ts';
 import type { Config } from './config.ts';
 import { ConfigInvalid, readConfig } from './config.ts';
 import { localTalk, withDemoPool } from './local.ts';
+import { StartFailed } from './start-failed.ts';
 
-async function serve(config: Config): Promise<void> {
-  const store = openStore(config.database);
+/** Serves the one person at this machine. */
+async function serveLocally(config: Config, store: Store): Promise<void> {
   const now = (): number => Date.now();
   const { locale, role } = config;
   const log = config.logFile === undefined ? undefined : pino(pino.destination(config.logFile));
@@ -30,13 +32,25 @@ async function serve(config: Config): Promise<void> {
   if (config.channel === 'jsonl') await serveJsonl({ input, output, talk, explain: config.explain });
   else
     await serveTerminal({ input, output, talk, colour: output.isTTY && process.env.NO_COLOR === undefined });
-  store.close();
+}
+
+async function serve(config: Config): Promise<void> {
+  const store = openStore(config.database);
+  try {
+    if (config.telegram === undefined) return await serveLocally(config, store);
+    // Loaded only where it is used: the terminal opens without it.
+    const { serveTelegram } = await import('./serve-telegram.ts');
+    await serveTelegram(config.telegram, store, config.logFile);
+  } finally {
+    store.close();
+  }
 }
 
 /** What to tell the person who started the program, or undefined where it is a bug. */
 function plainWords(error: unknown): string | undefined {
   if (error instanceof ConfigInvalid) return error.problems.join('\n');
   if (error instanceof StoreUnusable) return translate('en', 'app:store-readonly', { reason: error.reason });
+  if (error instanceof StartFailed) return error.message;
   return undefined;
 }
 

@@ -9,6 +9,8 @@ export interface TriedRepair {
   minutes: number;
   /** Probability that it cures its cause where that is the cause, 0 to 1. */
   cures: number;
+  /** What it takes to look whether the cause is there, minutes; then only what is found is repaired. Infinity where there is no look. */
+  lookMinutes: number;
 }
 
 export interface HandOff {
@@ -16,42 +18,67 @@ export interface HandOff {
   minutes: number;
   /** What is lost besides where the cause is not among the suspects handed on, minutes. */
   blindMinutes: number;
-  /** How many suspects are handed on. */
+  /** How many suspects are handed on, 0 to 3. */
   suspects: number;
   /** What the repair of each cause still costs whoever takes over, minutes. Left out: nothing. */
   repairMinutes?: readonly number[];
 }
 
-/** Repairs ordered by probability of cure over minutes, highest first: optimal where each repair cures one cause (Kadane & Simon 1977). */
+/**
+ * What trying a repair is expected to take: the repair itself, or a look and the repair only where the look finds
+ * its cause, whichever is less. `share` is the probability of its cause at that point.
+ */
+function expectedMinutes({ minutes, lookMinutes }: TriedRepair, share: number): number {
+  return Math.min(minutes, lookMinutes + share * minutes);
+}
+
+/**
+ * Repairs ordered by probability of cure over minutes, highest first: optimal where each repair cures one cause
+ * (Kadane & Simon 1977).
+ */
 export function orderedByPromise<R extends TriedRepair>(
   belief: readonly number[],
   repairs: readonly R[],
 ): R[] {
-  return repairs
-    .map((repair) => ({ repair, promise: ((belief[repair.cause] ?? 0) * repair.cures) / repair.minutes }))
-    .sort((a, b) => b.promise - a.promise)
-    .map(({ repair }) => repair);
+  const promises: number[] = [];
+  const ordered: R[] = [];
+  for (const repair of repairs) {
+    const p = belief[repair.cause] ?? 0;
+    const promise = (p * repair.cures) / expectedMinutes(repair, p);
+    // Insertion keeps the short list sorted as it grows; a general sort costs several times as much here.
+    let place = ordered.length;
+    while (place > 0 && (promises[place - 1] ?? 0) < promise) place -= 1;
+    promises.splice(place, 0, promise);
+    ordered.splice(place, 0, repair);
+  }
+  return ordered;
 }
 
-/** Sum of the n largest values. */
-function largest(values: readonly number[], n: number): number {
-  const top = new Array<number>(n).fill(0);
+/** Sum of the three largest values, or of fewer where fewer are wanted. */
+function largest(values: readonly number[], wanted: number): number {
+  let first = 0;
+  let second = 0;
+  let third = 0;
   for (const value of values) {
-    let carried = value;
-    for (let rank = 0; rank < n && carried > (top[n - 1] ?? 0); rank += 1) {
-      const held = top[rank] ?? 0;
-      if (carried > held) {
-        top[rank] = carried;
-        carried = held;
-      }
-    }
+    if (value <= third) continue;
+    if (value > first) {
+      third = second;
+      second = first;
+      first = value;
+    } else if (value > second) {
+      third = second;
+      second = value;
+    } else third = value;
   }
-  return top.reduce((sum, value) => sum + value, 0);
+  return (wanted > 0 ? first : 0) + (wanted > 1 ? second : 0) + (wanted > 2 ? third : 0);
 }
 
 /** What the repairs of the causes still uncured cost whoever takes over. */
-function repairsLeft(rest: readonly number[], handOff: HandOff): number {
-  return handOff.repairMinutes?.reduce((sum, minutes, cause) => sum + minutes * (rest[cause] ?? 0), 0) ?? 0;
+function repairsLeft(rest: readonly number[], minutes: readonly number[] | undefined): number {
+  let sum = 0;
+  if (minutes !== undefined)
+    for (let cause = 0; cause < rest.length; cause += 1) sum += (minutes[cause] ?? 0) * (rest[cause] ?? 0);
+  return sum;
 }
 
 /**
@@ -63,24 +90,22 @@ export function expectedCostOfRepair(
   repairs: readonly TriedRepair[],
   handOff: HandOff,
 ): number {
-  const rest = [...belief];
+  const { minutes, blindMinutes, suspects, repairMinutes } = handOff;
+  const rest = belief.slice();
   let left = 1;
   let spent = 0;
-  let toRepair = repairsLeft(rest, handOff);
-  const handedOff = (): number =>
-    spent +
-    left * (handOff.minutes + handOff.blindMinutes) -
-    handOff.blindMinutes * largest(rest, handOff.suspects) +
-    toRepair;
-  let best = handedOff();
+  let toRepair = repairsLeft(rest, repairMinutes);
+  let best = left * (minutes + blindMinutes) - blindMinutes * largest(rest, suspects) + toRepair;
   for (const repair of orderedByPromise(belief, repairs)) {
-    spent += left * repair.minutes;
+    const weight = rest[repair.cause] ?? 0;
+    spent += left * expectedMinutes(repair, weight / left);
     if (spent >= best) break;
-    const cured = (rest[repair.cause] ?? 0) * repair.cures;
-    rest[repair.cause] = (rest[repair.cause] ?? 0) - cured;
-    toRepair -= cured * (handOff.repairMinutes?.[repair.cause] ?? 0);
+    const cured = weight * repair.cures;
+    rest[repair.cause] = weight - cured;
+    toRepair -= cured * (repairMinutes?.[repair.cause] ?? 0);
     left -= cured;
-    best = Math.min(best, handedOff());
+    const blind = blindMinutes === 0 ? 0 : blindMinutes * (left - largest(rest, suspects));
+    best = Math.min(best, spent + left * minutes + blind + toRepair);
   }
   return best;
 }

@@ -16,7 +16,7 @@ export interface PoolSketch {
 }
 
 /** Areas of a middling pool's filter: 24 in sand tank, 200 ft² cartridge, 40 ft² de. */
-const USUAL_AREA_M2: Record<FilterType, number> = {
+export const USUAL_AREA_M2: Record<FilterType, number> = {
   sand: 3.14 * M2_PER_FT2,
   cartridge: 200 * M2_PER_FT2,
   de: 40 * M2_PER_FT2,

@@ -5,7 +5,7 @@ import { bandOf } from '../engine/gauge.ts';
 import type { Case, CaseEvent } from '../engine/case.ts';
 import { checksDone } from '../engine/case.ts';
 import { modelOf } from '../engine/model.ts';
-import { mayDo } from '../engine/plan.ts';
+import { mayDo } from '../engine/situation.ts';
 import type { EquipmentKey } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';

@@ -1,5 +1,5 @@
 /** Leading a person through a case: caution, check, repair, until it runs or somebody has to come. */
-import { explained } from '../engine/explain.ts';
+import { suspectsOf } from '../engine/belief.ts';
 import type { CaseEvent, RepairResult } from '../engine/case.ts';
 import { REPAIR_RESULTS } from '../engine/case.ts';
 import { cautionOrStep, plannedStep } from '../engine/next.ts';
@@ -46,17 +46,15 @@ function after(open: Open, changes: readonly RecordChange[], context: Context): 
 
 /** The likeliest known fault. */
 function diagnosis(open: Open): FaultId | undefined {
-  const suspects = explained(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
-  return suspects.map(({ fault }) => fault).find((fault) => fault !== SOMETHING_ELSE);
+  return suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN)
+    .map(({ fault }) => fault)
+    .find((fault) => fault !== SOMETHING_ELSE);
 }
 
 function resultSay(open: Open, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
   const steps = open.record.events.filter(({ kind }) => kind !== 'understood').length;
   const minutes = Math.max(1, Math.round((now - open.record.openedAt) / 60_000));
-  const belief = explained(caseOf(open.pool, open.record), SUSPECTS_SHOWN).map(({ fault: id, p }) => ({
-    fault: id,
-    p,
-  }));
+  const belief = suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
   const name = faultName(fault ?? SOMETHING_ELSE);
   const words = text(`dialogue:result.${outcome}`, { fault: name, steps, minutes });
   const owner = outcome === 'visit' && fault !== undefined ? [text(`faults:${fault}.owner`)] : [];
@@ -209,8 +207,7 @@ export function askConsult(flow: ConsultFlow, context: Context): Say[] {
   const open = openCase(flow, context);
   if (open === undefined) return [info('case-gone', text('dialogue:case-gone'))];
   const say = askPrompt(flow.prompt, open.record.events);
-  const belief = explained(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
-  return [{ ...say, belief: belief.map(({ fault, p }) => ({ fault, p })) }];
+  return [{ ...say, belief: suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN) }];
 }
 
 /** Answers a message within a consult; undefined where it does not fit what is asked. */

@@ -14,15 +14,12 @@ import { checkById } from '../knowledge/trade.ts';
 type GaugeFlow = Extract<Flow, { at: 'gauge' }>;
 type DoubtFlow = Extract<Flow, { at: 'doubt' }>;
 
-const GAUGES: readonly Quantity[] = ['filter-pressure', 'pump-vacuum', 'cleaner-suction'];
+/** Gauges that can be read without touching anything. A tester in the hose needs its cautions: it is asked for in a case only. */
+const GAUGES: readonly Quantity[] = ['filter-pressure', 'pump-vacuum'];
 
-/** The gauges worth asking for at a pool: those it is not known to lack, the tester only for a suction cleaner. */
+/** The gauges worth asking for at a pool: those it is not known to lack. */
 function gaugesOf(pool: PoolRecord | undefined): Quantity[] {
-  return GAUGES.filter(
-    (gauge) =>
-      !(pool?.missing.includes(gauge) ?? false) &&
-      (gauge !== 'cleaner-suction' || pool?.equipment.cleaner === 'suction'),
-  );
+  return GAUGES.filter((gauge) => !(pool?.missing.includes(gauge) ?? false));
 }
 
 /** The flow that asks for the readings of a pool, one gauge after another. */

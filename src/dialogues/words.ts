@@ -1,6 +1,6 @@
 /** Texts that several dialogues use: names of the trade by their ids, and the shared options. */
 import type { Evidence } from '../engine/belief.ts';
-import { referenceFor } from '../engine/gauge.ts';
+import { BANDS, referenceFor } from '../engine/gauge.ts';
 import type { Gauges } from '../engine/case.ts';
 import type { Quantity, SuspectId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
@@ -31,6 +31,8 @@ export function poolName(pool: PoolRecord): Text {
 
 /** A finding in a short clause, such as "the throat is blocked". */
 export function finding(evidence: Evidence): Text {
+  if (isQuantity(evidence.check) && !BANDS.some((band) => band === evidence.outcome))
+    return text('dialogue:brief.no-instrument', { gauge: text(`checks:${evidence.check}.name`) });
   return isQuantity(evidence.check)
     ? text(`dialogue:band.${evidence.outcome}`, { gauge: text(`checks:${evidence.check}.name`) })
     : text(`checks:${evidence.check}.found.${evidence.outcome}`);

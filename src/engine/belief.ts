@@ -5,7 +5,7 @@ import { checkById } from '../knowledge/trade.ts';
 import type { Case, CaseEvent, Setting } from './case.ts';
 import { bandOf } from './gauge.ts';
 import type { CaseModel } from './model.ts';
-import { modelOf, outcomeProbabilities, tellingOutcomes } from './model.ts';
+import { modelOf, tellingOutcomes } from './model.ts';
 
 /** A piece of evidence: an outcome of a check, or the band of a reading. */
 export interface Evidence {
@@ -22,15 +22,11 @@ export function evidenceOf(event: CaseEvent, setting: Setting): Evidence | undef
 }
 
 /** Likelihood of a piece of evidence under each suspect, or undefined where it tells nothing. */
-export function likelihoodOf(
-  evidence: Evidence,
-  model: CaseModel,
-  setting: Setting,
-): readonly number[] | undefined {
+export function likelihoodOf(evidence: Evidence, model: CaseModel): readonly number[] | undefined {
   const check = checkById(evidence.check);
   const outcome = tellingOutcomes(check).indexOf(evidence.outcome);
   if (outcome === -1) return undefined;
-  return model.faults.map((fault) => outcomeProbabilities(check, fault, setting)[outcome] ?? 0);
+  return model.likelihood(check)[outcome];
 }
 
 /** A gauge read twice tells of the pool as it is now: the last reading of each quantity counts. */
@@ -59,7 +55,7 @@ function afterEvent(
       : belief;
   }
   const evidence = evidenceOf(event, setting);
-  const likelihood = evidence && likelihoodOf(evidence, model, setting);
+  const likelihood = evidence && likelihoodOf(evidence, model);
   return likelihood === undefined ? belief : updated(belief, likelihood);
 }
 
@@ -83,4 +79,10 @@ export function topSuspects(belief: readonly number[], model: CaseModel, most: n
     .map((fault, index) => ({ fault, p: belief[index] ?? 0 }))
     .sort((a, b) => b.p - a.p)
     .slice(0, most);
+}
+
+/** The likeliest suspects of a case as it stands, at most `most` of them. */
+export function suspectsOf(oneCase: Case, most: number): Suspicion[] {
+  const model = modelOf(oneCase.setting);
+  return topSuspects(beliefOf(oneCase, model), model, most);
 }

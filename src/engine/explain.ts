@@ -29,7 +29,7 @@ interface Moved {
 function movedBy(oneCase: Case, model: CaseModel, suspect: number): Moved[] {
   return countingEvents(oneCase.events).flatMap((event) => {
     const evidence = evidenceOf(event, oneCase.setting);
-    const likelihood = evidence && likelihoodOf(evidence, model, oneCase.setting);
+    const likelihood = evidence && likelihoodOf(evidence, model);
     if (evidence === undefined || likelihood === undefined) return [];
     const atLarge = model.prior.reduce((sum, p, index) => sum + p * (likelihood[index] ?? 0), 0);
     return [{ evidence, factor: (likelihood[suspect] ?? 0) / atLarge }];

@@ -1,8 +1,8 @@
 /** The suspects of one case with their prior weights, and how likely each answer is under each of them. */
 import { normalised, withFloor } from '../calc/belief.ts';
-import type { FaultId, SuspectId } from '../knowledge/ids.ts';
+import type { CheckId, FaultId, Quantity, SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
-import type { Check, Complaint, Equipment, Fault } from '../knowledge/schema.ts';
+import type { Check, Complaint, Effect, Equipment, Fault } from '../knowledge/schema.ts';
 import { complaintById, fits, openConditions, TRADE } from '../knowledge/trade.ts';
 import type { Setting } from './case.ts';
 import { BANDS, bandProbabilities } from './gauge.ts';
@@ -10,7 +10,7 @@ import { BANDS, bandProbabilities } from './gauge.ts';
 /** Weight of how often a fault is met: 5 very common … 1 rare. */
 const OFTEN_WEIGHT = { 1: 1, 2: 2, 3: 4, 4: 8, 5: 16 } as const;
 /** Share of a complaint that a fault gets without being known for it: a complaint never rules a fault out. */
-const UNLISTED = 0.03;
+const UNLISTED = 0.02;
 /** A fault whose equipment is not known to be there counts half for each open condition. */
 const NOT_KNOWN_TO_BE_THERE = 0.5;
 /** Prior probability that none of the known faults is the cause. */
@@ -59,21 +59,45 @@ export interface CaseModel {
   prior: readonly number[];
   /** Checks that fit the pool and say more than the complaint did. */
   checks: readonly Check[];
+  /** Likelihood of each telling outcome of a check: a row an outcome, a column a suspect. Worked out when first asked for. */
+  likelihood(check: Check): readonly (readonly number[])[];
 }
+
+function freshModel(setting: Setting): CaseModel {
+  const faults = TRADE.faults.filter((fault) => fits(fault.when, setting.equipment));
+  const weights = normalised(faults.map((fault) => priorWeight(fault, setting)));
+  const suspects = [...faults, undefined];
+  const rows = new Map<CheckId, readonly (readonly number[])[]>();
+  return {
+    suspects: [...faults.map((fault) => fault.id), SOMETHING_ELSE],
+    faults: suspects,
+    prior: [...weights.map((weight) => weight * (1 - ELSE_SHARE)), ELSE_SHARE],
+    checks: TRADE.checks.filter(
+      (check) => fits(check.when, setting.equipment) && !check.saidBy.includes(setting.complaint),
+    ),
+    likelihood: (check) => {
+      const known = rows.get(check.id) ?? likelihoodRows(check, suspects, setting);
+      rows.set(check.id, known);
+      return known;
+    },
+  };
+}
+
+/** Models of the last few settings: a case asks for the same one at every turn. */
+const recent = new Map<string, CaseModel>();
+const MODELS_KEPT = 200;
 
 /** The model of a case before any answer. */
 export function modelOf(setting: Setting): CaseModel {
-  const faults = TRADE.faults.filter((fault) => fits(fault.when, setting.equipment));
-  const weights = normalised(faults.map((fault) => priorWeight(fault, setting)));
-  const checks = TRADE.checks.filter(
-    (check) => fits(check.when, setting.equipment) && !check.saidBy.includes(setting.complaint),
-  );
-  return {
-    suspects: [...faults.map((fault) => fault.id), SOMETHING_ELSE],
-    faults: [...faults, undefined],
-    prior: [...weights.map((weight) => weight * (1 - ELSE_SHARE)), ELSE_SHARE],
-    checks,
-  };
+  const { complaint, equipment, baseline, history } = setting;
+  const key = JSON.stringify([complaint, equipment, baseline, history]);
+  const known = recent.get(key);
+  if (known !== undefined) return known;
+  const [oldest] = recent.keys();
+  if (recent.size >= MODELS_KEPT && oldest !== undefined) recent.delete(oldest);
+  const model = freshModel(setting);
+  recent.set(key, model);
+  return model;
 }
 
 /** Outcomes of a check that tell something: its own, or the bands of its gauge. */
@@ -81,15 +105,55 @@ export function tellingOutcomes(check: Check): readonly string[] {
   return check.quantity === undefined ? check.outcomes : BANDS;
 }
 
-function rawProbabilities(check: Check, fault: Fault | undefined, setting: Setting): readonly number[] {
-  if (check.quantity !== undefined)
-    return bandProbabilities(check.quantity, fault?.effect ?? 'none', setting.baseline);
-  if (fault === undefined) return check.base;
-  return check.given.find((row) => row.faults.includes(fault.id))?.outcomes ?? check.base;
+type Distributions = ReadonlyMap<FaultId | undefined, readonly number[]>;
+
+function floored(raw: readonly number[]): number[] {
+  return raw.map((probability) => withFloor(probability, raw.length, ANSWER_FLOOR));
 }
 
+/** The outcomes of a check under each fault that moves them, and under none (key undefined), with the floor. */
+function distributionsOf(check: Check): Distributions {
+  const moved = check.given.flatMap(({ faults, outcomes }) =>
+    faults.map((fault): [FaultId, readonly number[]] => [fault, floored(outcomes)]),
+  );
+  return new Map<FaultId | undefined, readonly number[]>([...moved, [undefined, floored(check.base)]]);
+}
+
+const CHOSEN: ReadonlyMap<CheckId, Distributions> = new Map(
+  TRADE.checks.map((check) => [check.id, distributionsOf(check)]),
+);
+
 /** Probability of each telling outcome of a check under one fault (undefined: something else), with the floor. */
-export function outcomeProbabilities(check: Check, fault: Fault | undefined, setting: Setting): number[] {
-  const raw = rawProbabilities(check, fault, setting);
-  return raw.map((probability) => withFloor(probability, raw.length, ANSWER_FLOOR));
+export function outcomeProbabilities(
+  check: Check,
+  fault: Fault | undefined,
+  setting: Setting,
+): readonly number[] {
+  if (check.quantity !== undefined)
+    return floored(bandProbabilities(check.quantity, fault?.effect ?? 'none', setting.baseline));
+  const distributions = CHOSEN.get(check.id);
+  return distributions?.get(fault?.id) ?? distributions?.get(undefined) ?? [];
+}
+
+function likelihoodRows(check: Check, suspects: CaseModel['faults'], setting: Setting): number[][] {
+  const columns =
+    check.quantity === undefined
+      ? suspects.map((fault) => outcomeProbabilities(check, fault, setting))
+      : gaugeColumns(check.quantity, suspects, setting);
+  return tellingOutcomes(check).map((_, outcome) => columns.map((column) => column[outcome] ?? 0));
+}
+
+/** Faults with the same effect move a gauge alike: each effect is worked out once. */
+function gaugeColumns(
+  quantity: Quantity,
+  suspects: CaseModel['faults'],
+  setting: Setting,
+): (readonly number[])[] {
+  const byEffect = new Map<Effect, readonly number[]>();
+  return suspects.map((fault) => {
+    const effect = fault?.effect ?? 'none';
+    const known = byEffect.get(effect) ?? floored(bandProbabilities(quantity, effect, setting.baseline));
+    byEffect.set(effect, known);
+    return known;
+  });
 }

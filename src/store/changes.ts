@@ -27,7 +27,11 @@ export function changeWriter(database: Database): ChangeWriter {
   );
   const closeCase = database.prepare('UPDATE consult SET closed_at = ?, outcome = ?, fault = ? WHERE id = ?');
   const erase = database.prepare('DELETE FROM person WHERE id = ?');
-  const eraseInbox = database.prepare('DELETE FROM inbox WHERE person = ? AND handled_at IS NOT NULL');
+  // The key stays, without anything of the person: an update delivered once more must still change nothing.
+  const eraseInbox = database.prepare(
+    `UPDATE inbox SET body = '{"kind":"text","text":""}', hints = NULL, person = '', conversation = ''
+     WHERE person = ? AND handled_at IS NOT NULL`,
+  );
   const eraseOutbox = database.prepare(
     'DELETE FROM outbox WHERE conversation IN (SELECT id FROM conversation WHERE person = ?)',
   );

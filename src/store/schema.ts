@@ -84,4 +84,32 @@ export const MIGRATIONS: readonly string[] = [
   );
   CREATE INDEX consult_event_of_consult ON consult_event (consult, id);
   `,
+  `
+  ALTER TABLE person ADD COLUMN unreachable_at INTEGER;
+  ALTER TABLE person ADD COLUMN came_by TEXT;
+  ALTER TABLE conversation ADD COLUMN asked INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE inbox ADD COLUMN hints TEXT;
+  ALTER TABLE inbox ADD COLUMN due_at INTEGER NOT NULL DEFAULT 0;
+  CREATE INDEX inbox_due ON inbox (conversation, due_at) WHERE handled_at IS NULL;
+  ALTER TABLE outbox ADD COLUMN locale TEXT;
+  ALTER TABLE outbox ADD COLUMN version INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE outbox ADD COLUMN deed TEXT;
+  ALTER TABLE outbox ADD COLUMN reply_to INTEGER;
+  ALTER TABLE outbox ADD COLUMN parts_sent INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE outbox ADD COLUMN sent_as INTEGER;
+  ALTER TABLE outbox ADD COLUMN keyboard INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE outbox ADD COLUMN chosen INTEGER;
+  ALTER TABLE outbox ADD COLUMN failure TEXT;
+  CREATE INDEX outbox_keyboard ON outbox (conversation, id) WHERE keyboard = 1;
+  CREATE TABLE photo (
+    id INTEGER PRIMARY KEY,
+    person TEXT NOT NULL REFERENCES person(id) ON DELETE CASCADE,
+    conversation TEXT NOT NULL,
+    consult TEXT REFERENCES consult(id) ON DELETE CASCADE,
+    step TEXT,
+    file TEXT NOT NULL,
+    at INTEGER NOT NULL
+  );
+  CREATE INDEX photo_of_consult ON photo (consult, id);
+  `,
 ];

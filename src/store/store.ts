@@ -2,7 +2,7 @@
 import type { Database } from 'better-sqlite3';
 import type { Conversation } from '../dialogues/conversation.ts';
 import type { Locale } from '../dialogues/event.ts';
-import type { Body, Message } from '../dialogues/message.ts';
+import type { Message } from '../dialogues/message.ts';
 import type { PoolRecord, RecordChange } from '../dialogues/record.ts';
 import type { Gauges } from '../engine/case.ts';
 import { QUANTITIES } from '../knowledge/ids.ts';
@@ -10,26 +10,22 @@ import type { Equipment, Role } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
 import { changeWriter } from './changes.ts';
 import { asStoreError, openDatabase } from './database.ts';
+import type { Arrival, Deed, InboxEntry, OutboxEntry, PhotoNote } from './entries.ts';
+import type { Inbox } from './inbox.ts';
+import { HELD, inboxOf } from './inbox.ts';
+import type { Outbox } from './outbox.ts';
+import { outboxOf } from './outbox.ts';
+import { peopleOf } from './people.ts';
 import { poolReader } from './pool-records.ts';
 
-/** A message as a channel received it. */
-export interface Incoming {
-  channel: string;
-  /** Names the update within its channel: a second one with the same key changes nothing. */
-  key: string;
-  conversation: string;
-  person: string;
-  body: Body;
-}
-
-export interface InboxEntry extends Incoming {
-  id: number;
-}
+export type { Arrival, InboxEntry, Incoming, OutboxEntry } from './entries.ts';
 
 export interface Loaded {
   /** Undefined where nobody has spoken in this conversation yet. */
   state: Conversation | undefined;
   version: number;
+  /** The version whose question is the open one. */
+  asked: number;
   locale: Locale | undefined;
   role: Role | undefined;
   pools: PoolRecord[];
@@ -43,12 +39,13 @@ export interface Commit {
   changes: readonly RecordChange[];
   messages: readonly Message[];
   at: number;
-}
-
-export interface OutboxEntry {
-  id: number;
-  conversation: string;
-  message: Message;
+  /** The question that was open before stays the open one, with its buttons. */
+  keepsQuestion?: boolean;
+  /** How the messages are delivered, other than as messages of their own. */
+  deed?: Deed;
+  /** The option that was pressed, of a message in the outbox. */
+  chosen?: { message: number; option: number };
+  photo?: PhotoNote;
 }
 
 export interface PoolSeed {
@@ -61,9 +58,9 @@ export interface PoolSeed {
 
 export interface Store {
   /** Puts updates into the inbox in one transaction; those already there are left as they are. */
-  receive(updates: readonly Incoming[], at: number): void;
-  /** Updates not handled yet, oldest first. */
-  waiting(limit: number): InboxEntry[];
+  receive(updates: readonly Arrival[], at: number): void;
+  /** Updates not handled yet, oldest first; those due later than `at` are left out. */
+  waiting(limit: number, at?: number): InboxEntry[];
   load(conversation: string, person: string): Loaded;
   /** Writes a turn. False where the conversation moved since it was loaded: then nothing is written. */
   commit(turn: Commit): boolean;
@@ -72,19 +69,19 @@ export interface Store {
   /** Messages of a conversation not delivered yet, oldest first. */
   undelivered(conversation: string): OutboxEntry[];
   delivered(id: number, at: number): void;
+  /** Runs work in one transaction: what fails inside a part of it is undone for that part alone. */
+  together<T>(work: () => T): T;
+  /** A person who blocked the bot gets nothing more until they write again. */
+  unreachable(conversation: string, everywhere: boolean, at: number): void;
+  /** Forgets updates handled and messages delivered before these times. */
+  prune(handledBefore: number, deliveredBefore: number): void;
+  inbox: Pick<Inbox, 'held' | 'release' | 'nextDueAt' | 'open'>;
+  outbox: Pick<Outbox, 'next' | 'byId' | 'pending' | 'mark' | 'staleKeyboards' | 'retire' | 'open'>;
   /** Gives a person a pool outside any conversation, as an import or a demonstration does. */
   seed(person: string, pool: PoolSeed, at: number): void;
   close(): void;
 }
 
-interface InboxRow {
-  id: number;
-  channel: string;
-  update_key: string;
-  conversation: string;
-  person: string;
-  body: string;
-}
 interface PersonRow {
   locale: Locale | null;
   role: Role | null;
@@ -111,34 +108,64 @@ export function openStore(file: string): Store {
   return storeOn(openDatabase(file));
 }
 
-/** The store on an open database. */
-export function storeOn(database: Database): Store {
-  const addUpdate = database.prepare(
-    'INSERT OR IGNORE INTO inbox (channel, update_key, conversation, person, body, received_at) VALUES (?, ?, ?, ?, ?, ?)',
-  );
-  const openUpdates = database.prepare<[number], InboxRow>(
-    'SELECT * FROM inbox WHERE handled_at IS NULL ORDER BY id LIMIT ?',
-  );
-  const markHandled = database.prepare('UPDATE inbox SET handled_at = ? WHERE id = ? AND handled_at IS NULL');
-  const addPerson = database.prepare('INSERT OR IGNORE INTO person (id, first_heard_at) VALUES (?, ?)');
+/** What a turn reads, in one call. */
+function loader(database: Database): Store['load'] {
   const person = database.prepare<[string], PersonRow>('SELECT locale, role FROM person WHERE id = ?');
-  const conversation = database.prepare<[string], { state: string; version: number }>(
-    'SELECT state, version FROM conversation WHERE id = ?',
+  const conversation = database.prepare<[string], { state: string; version: number; asked: number }>(
+    'SELECT state, version, asked FROM conversation WHERE id = ?',
+  );
+  const readPools = poolReader(database);
+  return (id, from) => {
+    const row = conversation.get(id);
+    const known = person.get(from);
+    return {
+      state: row && (JSON.parse(row.state) as Conversation),
+      version: row?.version ?? 0,
+      asked: row?.asked ?? 0,
+      locale: known?.locale ?? undefined,
+      role: known?.role ?? undefined,
+      pools: readPools(from),
+    };
+  };
+}
+
+/** Writes a turn; to be run within a transaction. */
+function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['commit'] {
+  const versionOf = database.prepare<[string], { version: number; asked: number }>(
+    'SELECT version, asked FROM conversation WHERE id = ?',
   );
   const putConversation = database.prepare(
-    `INSERT INTO conversation (id, person, state, version) VALUES (?, ?, ?, ?)
-     ON CONFLICT (id) DO UPDATE SET state = excluded.state, version = excluded.version`,
+    `INSERT INTO conversation (id, person, state, version, asked) VALUES (?, ?, ?, ?, ?)
+     ON CONFLICT (id) DO UPDATE SET state = excluded.state, version = excluded.version, asked = excluded.asked`,
   );
-  const addMessage = database.prepare(
-    'INSERT INTO outbox (conversation, message, written_at) VALUES (?, ?, ?)',
-  );
-  const openMessages = database.prepare<[string], { id: number; message: string }>(
-    'SELECT id, message FROM outbox WHERE conversation = ? AND delivered_at IS NULL ORDER BY id',
-  );
-  const markDelivered = database.prepare('UPDATE outbox SET delivered_at = ? WHERE id = ?');
-  const readPools = poolReader(database);
+  const people = peopleOf(database);
   const write = changeWriter(database);
+  return ({ entry, version, state, changes, messages, at, keepsQuestion, deed, chosen, photo }) => {
+    const { conversation, person, hints } = entry;
+    const row = versionOf.get(conversation);
+    if ((row?.version ?? 0) !== version) return false;
+    if (!inbox.handled(entry.id, at)) return true;
+    people.heard(person, hints?.payload, at);
+    for (const change of changes) write(change, person, at);
+    people.heard(person, undefined, at);
+    const asked = keepsQuestion === true ? (row?.asked ?? 0) : version + 1;
+    putConversation.run(conversation, person, JSON.stringify(state), version + 1, asked);
+    if (photo !== undefined) people.sentPhoto(person, conversation, photo, at);
+    if (chosen !== undefined) outbox.chose(chosen.message, chosen.option);
+    const { locale } = state;
+    outbox.add({ conversation, messages, locale, version: version + 1, deed, replyTo: hints?.replyTo }, at);
+    return true;
+  };
+}
 
+/** The store on an open database. */
+export function storeOn(database: Database): Store {
+  const inbox = inboxOf(database);
+  const outbox = outboxOf(database);
+  const people = peopleOf(database);
+  const write = changeWriter(database);
+  const commit = committer(database, inbox, outbox);
+  const load = loader(database);
   const transaction = <T>(work: () => T): T => {
     try {
       return database.transaction(work).immediate();
@@ -146,56 +173,41 @@ export function storeOn(database: Database): Store {
       throw asStoreError(error);
     }
   };
-  const post = (to: string, messages: readonly Message[], at: number): void => {
-    for (const message of messages) addMessage.run(to, JSON.stringify(message), at);
+  const receive = (arrival: Arrival, at: number): void => {
+    if (!inbox.add(arrival, at) || arrival.notice === undefined) return;
+    const { message, locale } = arrival.notice;
+    outbox.add({ conversation: arrival.conversation, messages: [message], locale, version: 0 }, at);
   };
-
   return {
-    receive: (updates, at) =>
-      transaction(() => {
-        for (const { channel, key, conversation: to, person: from, body } of updates)
-          addUpdate.run(channel, key, to, from, JSON.stringify(body), at);
-      }),
-    waiting: (limit) =>
-      openUpdates
-        .all(limit)
-        .map(({ update_key, body, ...row }) => ({ ...row, key: update_key, body: JSON.parse(body) as Body })),
-    load: (id, from) => {
-      const row = conversation.get(id);
-      const known = person.get(from);
-      return {
-        state: row && (JSON.parse(row.state) as Conversation),
-        version: row?.version ?? 0,
-        locale: known?.locale ?? undefined,
-        role: known?.role ?? undefined,
-        pools: readPools(from),
-      };
-    },
-    commit: ({ entry, version, state, changes, messages, at }) =>
-      transaction(() => {
-        if ((conversation.get(entry.conversation)?.version ?? 0) !== version) return false;
-        if (markHandled.run(at, entry.id).changes === 0) return true;
-        addPerson.run(entry.person, at);
-        for (const change of changes) write(change, entry.person, at);
-        addPerson.run(entry.person, at);
-        putConversation.run(entry.conversation, entry.person, JSON.stringify(state), version + 1);
-        post(entry.conversation, messages, at);
-        return true;
-      }),
+    inbox,
+    outbox,
+    load,
+    together: transaction,
+    receive: (updates, at) => transaction(() => updates.forEach((arrival) => receive(arrival, at))),
+    waiting: (limit, at = HELD - 1) => inbox.waiting(limit, at),
+    commit: (turn) => transaction(() => commit(turn)),
     setAside: (entry, messages, at) =>
       transaction(() => {
-        if (markHandled.run(at, entry.id).changes > 0) post(entry.conversation, messages, at);
+        const { state, version } = load(entry.conversation, entry.person);
+        const locale = state?.locale ?? 'en';
+        const { conversation } = entry;
+        if (inbox.handled(entry.id, at)) outbox.add({ conversation, messages, locale, version }, at);
       }),
-    undelivered: (to) =>
-      openMessages
-        .all(to)
-        .map(({ id, message }) => ({ id, conversation: to, message: JSON.parse(message) as Message })),
-    delivered: (id, at) => {
-      markDelivered.run(at, id);
-    },
+    undelivered: (to) => outbox.undelivered(to),
+    delivered: (id, at) => outbox.mark({ id, partsSent: 1, done: true }, at),
+    unreachable: (conversation, everywhere, at) =>
+      transaction(() => {
+        outbox.giveUp(conversation, 'blocked', at);
+        if (everywhere) people.unreachable(conversation, at);
+      }),
+    prune: (handledBefore, deliveredBefore) =>
+      transaction(() => {
+        inbox.prune(handledBefore);
+        outbox.prune(deliveredBefore);
+      }),
     seed: (to, pool, at) =>
       transaction(() => {
-        addPerson.run(to, at);
+        people.heard(to, undefined, at);
         for (const change of seedChanges(pool, at)) write(change, to, at);
       }),
     close: () => database.close(),

@@ -10,9 +10,19 @@ export interface Phrase {
   meaning: string;
 }
 
-export function phrasesOf(locale: Locale): Phrase[] {
-  const file = new URL(`phrases.${locale}.yaml`, import.meta.url);
-  const lines = parse(readFileSync(file, 'utf8')) as [string, string, string][];
+type Line = [string, string, string];
+
+const contentOf = (name: string): unknown =>
+  parse(readFileSync(new URL(`phrases.${name}.yaml`, import.meta.url), 'utf8'));
+
+/** The table of a language: half for building, half for scoring. */
+export const phrasesOf = (locale: Locale): Phrase[] => asPhrases(contentOf(locale) as Line[]);
+
+/** Phrases of which every one must be understood. */
+export const checkedPhrasesOf = (locale: Locale): Phrase[] =>
+  asPhrases((contentOf('checked') as Record<Locale, Line[]>)[locale]);
+
+function asPhrases(lines: readonly Line[]): Phrase[] {
   return lines.map(([text, asked, meaning]) => ({ text, asked, meaning: meaning.replaceAll('"', '') }));
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { LOCALES } from '../../src/dialogues/event.ts';
-import { phrasesOf, understoodText, type Phrase } from './phrase-table.ts';
+import { checkedPhrasesOf, phrasesOf, understoodText, type Phrase } from './phrase-table.ts';
 
 const LEAST_LINES = { en: 320, es: 220 } as const;
 const LEAST_RIGHT = 0.97;
@@ -32,6 +32,10 @@ describe.each(LOCALES)('phrases in %s', (locale) => {
       `${locale}: right in the building half ${show(building)}, in the scored half ${show(scored)}`,
     );
     expect(scored).toBeGreaterThanOrEqual(LEAST_RIGHT);
+  });
+
+  it.each(checkedPhrasesOf(locale))('should take "$text" at $asked for: $meaning', (phrase) => {
+    expect(understoodText(phrase, locale)).toBe(phrase.meaning);
   });
 
   it('should hardly ever give a reading a wrong value or unit', () => {

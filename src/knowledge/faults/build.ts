@@ -67,6 +67,11 @@ export function stopped(minutes: number, options: RepairOptions = {}): Repair {
   return repair(base, minutes, options);
 }
 
+/** As `stopped`, with the cleaner and its hose lifted out. */
+export function liftedOut(minutes: number, options: RepairOptions = {}): Repair {
+  return { ...stopped(minutes, options), needs: { pump: 'off', hose: 'out' } };
+}
+
 /** The pump off, nothing under pressure opened; restarted at the end. */
 export function pumpOff(minutes: number, options: RepairOptions = {}): Repair {
   const base = {

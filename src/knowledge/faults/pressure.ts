@@ -115,7 +115,7 @@ export const PRESSURE_FAULTS: readonly Fault[] = [
     id: 'drive-worn',
     place: 'cleaner',
     often: 3,
-    effect: 'none',
+    effect: 'cleaner-pressure-low',
     who: TECHNICIAN,
     when: PRESSURE,
     complaints: { 'moves-slowly': 1, 'not-moving': 0.6, 'wont-climb': 0.6, 'one-area': 0.4 },

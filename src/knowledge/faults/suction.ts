@@ -1,6 +1,7 @@
 import type { Fault } from '../schema.ts';
 import {
   inWater,
+  liftedOut,
   outside,
   OWNER,
   stopped,
@@ -20,7 +21,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
     who: OWNER,
     when: SUCTION,
     complaints: { 'not-moving': 1, 'moves-slowly': 0.6, 'poor-pickup': 0.5, 'wont-climb': 0.3 },
-    repair: stopped(3),
+    repair: liftedOut(3),
   },
   {
     id: 'cleaner-worn',
@@ -36,7 +37,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
       'one-area': 0.3,
       'not-moving': 0.3,
     },
-    repair: stopped(20, { part: true }),
+    repair: liftedOut(20, { part: true }),
   },
   {
     id: 'cleaner-drive-jammed',
@@ -46,7 +47,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
     who: TECHNICIAN,
     when: SUCTION,
     complaints: { 'not-moving': 1, 'one-area': 0.5, 'moves-slowly': 0.3 },
-    repair: stopped(15, { part: true }),
+    repair: liftedOut(15, { part: true }),
   },
   {
     id: 'canister-full',
@@ -82,7 +83,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
     who: OWNER,
     when: SUCTION,
     complaints: { 'not-moving': 1, 'moves-slowly': 0.6, 'poor-pickup': 0.4 },
-    repair: stopped(10, { cures: 0.93 }),
+    repair: liftedOut(10, { cures: 0.93 }),
   },
   {
     id: 'hose-split',
@@ -99,7 +100,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
       'wont-climb': 0.4,
       'bubbles-at-returns': 0.3,
     },
-    repair: stopped(12, { part: true, cures: 0.95 }),
+    repair: liftedOut(12, { part: true, cures: 0.95 }),
   },
   {
     id: 'hose-joint-loose',
@@ -116,7 +117,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
       'wont-climb': 0.4,
       'bubbles-at-returns': 0.3,
     },
-    repair: stopped(5),
+    repair: liftedOut(5),
   },
   {
     id: 'hose-wrong-length',
@@ -126,7 +127,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
     who: OWNER,
     when: SUCTION,
     complaints: { 'one-area': 1, 'floats-or-tips': 0.3, 'wont-climb': 0.3 },
-    repair: stopped(10),
+    repair: liftedOut(10),
   },
   {
     id: 'hose-coiled',
@@ -136,7 +137,7 @@ export const SUCTION_FAULTS: readonly Fault[] = [
     who: OWNER,
     when: SUCTION,
     complaints: { 'one-area': 1, 'floats-or-tips': 0.5 },
-    repair: stopped(10),
+    repair: liftedOut(10),
   },
   {
     id: 'flow-set-low',

@@ -1,5 +1,5 @@
 /** Longest stretch of a message that is read; of a longer one the beginning and the end are kept. */
-const KEPT_CHARS = 1000;
+const KEPT_CHARS = 800;
 
 /** Beyond this nothing is read: no person writes so much. */
 const READ_CHARS = 200_000;

@@ -1,4 +1,5 @@
 import type { EmergencyId } from '../../knowledge/ids.ts';
+import type { EmergencyRule } from './emergency-rule.ts';
 import { isDenied } from './negation.ts';
 import { findAll, patternOf, type Found, type Pattern, type WordLists } from './pattern.ts';
 import {
@@ -15,14 +16,6 @@ import {
   NOW_ES,
   SUPPOSED_ES,
 } from './words/es/emergencies.ts';
-
-/** How people say that something is wrong, and the turns of phrase with the same words that mean nothing bad. */
-export interface EmergencyRule {
-  id: EmergencyId;
-  says: readonly string[];
-  /** Takes back a finding with which it shares a word. */
-  unless: readonly string[];
-}
 
 /** Which rescue is told first when a message holds two: the one with the most specific first act. */
 const PRECEDENCE: readonly EmergencyId[] = [
@@ -105,20 +98,4 @@ function emergenciesIn(language: LanguageRules, tokens: readonly string[]): Emer
 export function emergencyIn(tokens: readonly string[]): EmergencyId | undefined {
   const told = new Set(LANGUAGES.flatMap((language) => emergenciesIn(language, tokens)));
   return PRECEDENCE.find((id) => told.has(id));
-}
-
-export function explain(tokens: readonly string[]): string[] {
-  return LANGUAGES.flatMap((l) => [
-    ...l.rules.flatMap((r) => [
-      ...r.says.flatMap((p) =>
-        findAll(p, tokens).map(
-          (f) => `${r.id} says ${p.text} ${f.positions.join()} denied=${isDenied(tokens, f)}`,
-        ),
-      ),
-      ...r.unless.flatMap((p) =>
-        findAll(p, tokens).map((f) => `${r.id} UNLESS ${p.text} ${f.positions.join()}`),
-      ),
-    ]),
-    ...[...l.longAgo, ...l.now, ...l.supposed].flatMap((p) => findAll(p, tokens).map(() => `time ${p.text}`)),
-  ]);
 }

@@ -65,9 +65,10 @@ function scored(tokens: readonly string[], option: Option, options: readonly Opt
     if (at < 0) return false;
     return isNegative || NEGATIONS.has(word) || !isDenied(tokens, { positions: [at] });
   });
+  const agrees = !isNegative || tokens.some((token) => NEGATIONS.has(token));
   const share = distinctive.length === 0 ? 0 : said.length / distinctive.length;
   const content = said.filter((word) => !NEGATIONS.has(word)).length;
-  return { id: option.id, score: share >= 0.5 && content > 0 ? said.length + share : 0 };
+  return { id: option.id, score: agrees && share >= 0.5 && content > 0 ? said.length + share : 0 };
 }
 
 /** The option with which the message shares at least half of the words that tell it from the others. */

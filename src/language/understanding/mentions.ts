@@ -14,9 +14,18 @@ const PATTERNS = MENTIONS.flatMap(([quantity, texts]) =>
   texts.map((text) => ({ quantity, pattern: patternOf(text, {}) })),
 );
 
+/** "Pump 9": the pump alone names its gauge only right before a number. */
+function pumpBefore(tokens: readonly string[], isNumber: (at: number) => boolean): Mention[] {
+  return tokens.flatMap((token, at) =>
+    (token === 'pump' || token === 'bomba') && isNumber(at + 1)
+      ? [{ quantity: 'pump-vacuum' as const, start: at, end: at + 1 }]
+      : [],
+  );
+}
+
 /** The readings that the message names, in their order, not overlapping. `isNumber` tells which tokens are numbers. */
 export function mentionsIn(tokens: readonly string[], isNumber: (at: number) => boolean): Mention[] {
-  const mentions: Mention[] = [];
+  const mentions = pumpBefore(tokens, isNumber);
   for (const { quantity, pattern } of PATTERNS)
     for (const { positions } of findAll(pattern, tokens)) {
       const start = positions[0] ?? 0;

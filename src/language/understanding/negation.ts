@@ -44,7 +44,11 @@ function isNegator(tokens: readonly string[], at: number): boolean {
   const next = tokens[at + 1];
   if (next === undefined || next === PAUSE || next === STOP) return false;
   if (TURNS_THE_NEGATOR.has(next) || saysNotKnowing(tokens, at)) return false;
-  return !(token === 'no' && AFTER_AN_ANSWER.has(next) && !(next === 'a' && tokens[at + 2] === undefined));
+  return !(
+    ['no', 'nope', 'nah'].includes(token) &&
+    AFTER_AN_ANSWER.has(next) &&
+    !(next === 'a' && tokens[at + 2] === undefined)
+  );
 }
 
 function bridges(tokens: readonly string[], from: number, to: number): boolean {

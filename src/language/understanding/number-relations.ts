@@ -35,7 +35,7 @@ function lastPlace(patterns: readonly Pattern[], stretch: readonly string[]): nu
 const has = (patterns: readonly Pattern[], stretch: readonly string[]): boolean =>
   lastPlace(patterns, stretch) >= 0;
 
-type Relation = 'range' | 'change' | 'correction' | 'apart';
+type Relation = 'range' | 'change' | 'correction' | 'refused' | 'apart';
 
 function relation(tokens: readonly string[], one: SpokenNumber, other: SpokenNumber): Relation {
   const between = tokens.slice(one.end, other.start);
@@ -47,7 +47,9 @@ function relation(tokens: readonly string[], one: SpokenNumber, other: SpokenNum
     return isOpened && has(CHANGE, opening) && !opening.includes('between') && !opening.includes('entre')
       ? 'change'
       : 'range';
-  return has(CORRECTION, between) ? 'correction' : 'apart';
+  if (words.at(-1) === 'not') return 'refused';
+  const isFirstRefused = ['not', 'no'].includes(tokens[one.start - 1] ?? '') && words.length <= 2;
+  return isFirstRefused || has(CORRECTION, between) ? 'correction' : 'apart';
 }
 
 const withUnitOf = (number: SpokenNumber, other: SpokenNumber): SpokenNumber =>
@@ -105,6 +107,7 @@ export function mergedNumbers(tokens: readonly string[], numbers: readonly Spoke
     const plain: TimedNumber = { ...number, isRange: false, time, continues: isFollowUp(time, last) };
     const how = last === undefined || before === undefined ? 'apart' : relation(tokens, before, number);
     if (last === undefined || how === 'apart') merged.push(plain);
+    else if (how === 'refused') return;
     else if (how === 'range') merged[merged.length - 1] = joinedRange(last, number);
     else if (how === 'change') {
       merged[merged.length - 1] = { ...last, ...withUnitOf(last, number), time: 'surely-before' };

@@ -73,7 +73,7 @@ function wholeNumber(tokens: readonly string[], at: number, numerals: Numerals):
   if (hundredAt < 0 || count === undefined) return belowHundred(tokens, at, numerals);
   const restAt = word(tokens, hundredAt + 1) === 'and' ? hundredAt + 2 : hundredAt + 1;
   const rest = belowHundred(tokens, restAt, numerals);
-  if (rest === undefined || PRONOUNS.has(word(tokens, restAt)))
+  if (rest === undefined || ['a', 'un'].includes(word(tokens, restAt)))
     return { value: count * 100, next: hundredAt + 1 };
   return { value: count * 100 + rest.value, next: rest.next };
 }
@@ -98,22 +98,22 @@ function spokenDecimals(
 
 /** What may follow a whole number, its worth and its length in tokens. */
 const FRACTIONS: readonly (readonly [RegExp, number, number])[] = [
-    [/^and a half\b/u, 0.5, 3],
-    [/^and half\b/u, 0.5, 2],
-    [/^and a quarter\b/u, 0.25, 3],
-    [/^and three quarters\b/u, 0.75, 3],
-    [/^and 1\/2(?!\d)/u, 0.5, 2],
-    [/^1\/2(?!\d)/u, 0.5, 1],
-    [/^1\/4(?!\d)/u, 0.25, 1],
-    [/^3\/4(?!\d)/u, 0.75, 1],
-    [/^y (?:media|medio|1\/2)(?![\d\p{L}])/u, 0.5, 2],
-    [/^y un cuarto\b/u, 0.25, 3],
-    [/^y cuarto\b/u, 0.25, 2],
-    [/^y tres cuartos\b/u, 0.75, 3],
-  ];
+  [/^and a half\b/u, 0.5, 3],
+  [/^and half\b/u, 0.5, 2],
+  [/^and a quarter\b/u, 0.25, 3],
+  [/^and three quarters\b/u, 0.75, 3],
+  [/^and 1\/2(?!\d)/u, 0.5, 2],
+  [/^1\/2(?!\d)/u, 0.5, 1],
+  [/^1\/4(?!\d)/u, 0.25, 1],
+  [/^3\/4(?!\d)/u, 0.75, 1],
+  [/^y (?:media|medio|1\/2)(?![\d\p{L}])/u, 0.5, 2],
+  [/^y un cuarto\b/u, 0.25, 3],
+  [/^y cuarto\b/u, 0.25, 2],
+  [/^y tres cuartos\b/u, 0.75, 3],
+];
 
 /** "and a half", "y medio", "y cuarto", "1/2" after a whole number. */
-function fractionAfter(tokens: readonly string[], at: number): Part {
+export function fractionAfter(tokens: readonly string[], at: number): Part {
   const following = tokens.slice(at, at + 4).join(' ');
   const found = FRACTIONS.find(([shape]) => shape.test(following));
   return found === undefined ? { value: 0, next: at } : { value: found[1], next: at + found[2] };
@@ -122,7 +122,8 @@ function fractionAfter(tokens: readonly string[], at: number): Part {
 function fractionAlone(token: string): number | undefined {
   const parts = /^(\d{1,3})\/(\d{1,3})$/u.exec(token);
   if (parts === null || Number(parts[2]) === 0) return undefined;
-  return Number(parts[1]) / Number(parts[2]);
+  const value = Number(parts[1]) / Number(parts[2]);
+  return value < 1 && Number(parts[2]) <= 16 ? value : undefined;
 }
 
 function unsigned(tokens: readonly string[], at: number, numerals: Numerals): Part | undefined {
@@ -149,6 +150,10 @@ function unsigned(tokens: readonly string[], at: number, numerals: Numerals): Pa
  */
 export function numberAt(tokens: readonly string[], at: number, locale: Locale): NumberFound | undefined {
   const token = word(tokens, at);
+  if (token === 'zero' || token === 'cero') {
+    // "Below zero" tells no value.
+    if (['below', 'under', 'bajo', 'debajo'].includes(word(tokens, at - 1))) return undefined;
+  }
   const isMinus = ['minus', 'negative', 'menos'].includes(token) && word(tokens, at - 1) !== 'o';
   const start = isMinus ? at + 1 : at;
   const part = unsigned(tokens, start, NUMERALS[locale]);

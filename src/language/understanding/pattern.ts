@@ -119,6 +119,8 @@ function matchFrom(
   return part.optional ? matchFrom(tokens, at, parts, next) : undefined;
 }
 
+const CLAUSE_NEGATORS = new Set(['not', 'no', 'never', 'without', 'sin', 'nunca']);
+
 function matchAfterGap(
   tokens: readonly string[],
   at: number,
@@ -126,19 +128,41 @@ function matchAfterGap(
   next: number,
   most: number,
 ): number[] | undefined {
+  // What stands after "not" and a comma is no longer denied: "not cracked, just full".
+  const staysInClause = CLAUSE_NEGATORS.has(tokens[at - 1] ?? '');
   let skipped = 0;
   for (let start = at; skipped <= most; start += 1) {
     const rest = matchFrom(tokens, start, parts, next);
     if (rest !== undefined) return rest;
     const token = tokens[start];
-    if (token === undefined || token === STOP) return undefined;
+    if (token === undefined || token === STOP || (staysInClause && token === PAUSE)) return undefined;
     if (token !== PAUSE) skipped += 1;
   }
   return undefined;
 }
 
+const distinct = new WeakMap<readonly string[], readonly string[]>();
+
+/** The different tokens of a message; kept as long as the message is, for it is asked for every pattern. */
+function distinctTokens(tokens: readonly string[]): readonly string[] {
+  const known = distinct.get(tokens);
+  if (known !== undefined) return known;
+  const found = [...new Set(tokens)];
+  distinct.set(tokens, found);
+  return found;
+}
+
+/** Does the message hold a word for every part that must have one? Spares the search in most cases. */
+function couldHold(pattern: Pattern, tokens: readonly string[]): boolean {
+  const words = distinctTokens(tokens);
+  return pattern.parts.every(
+    (part) => part.kind !== 'choice' || part.optional || words.some((word) => isMatch(word, part)),
+  );
+}
+
 /** Every place in the tokens where the pattern is found, at most one for each starting token. */
 export function findAll(pattern: Pattern, tokens: readonly string[]): Found[] {
+  if (!couldHold(pattern, tokens)) return [];
   const found: Found[] = [];
   const atStartOnly = pattern.parts[0]?.kind === 'start';
   const last = atStartOnly ? Math.min(1, tokens.length) : tokens.length;

@@ -1,5 +1,5 @@
 import type { Locale, ReadingUnit } from '../../dialogues/event.ts';
-import { numberAt } from './number-words.ts';
+import { fractionAfter, numberAt } from './number-words.ts';
 import { unitAt, type UnitFound } from './spoken-units.ts';
 import { isWord, wordsOf } from './words-of.ts';
 
@@ -113,7 +113,12 @@ function numberFrom(
   const unitStart = at + found.length;
   const after = unitAt(tokens, unitStart);
   if (found.couldBePronoun && isPronoun(tokens, unitStart - 1, after !== undefined)) return undefined;
-  if (after !== undefined) return spoken(found.value, at, unitStart, after);
+  if (after !== undefined) {
+    // "22 libras y media", "one bar and a half".
+    const more = after.unit === undefined ? undefined : fractionAfter(tokens, unitStart + after.length);
+    const number = spoken(found.value + (more?.value ?? 0), at, unitStart, after);
+    return more === undefined ? number : { ...number, end: more.next };
+  }
   const before = unitBefore(tokens, at, free);
   return { ...spoken(found.value, at, unitStart, before), end: unitStart };
 }

@@ -30,6 +30,13 @@ function fits(quantity: Quantity, unit: ReadingUnit | undefined): boolean {
   return quantity === 'wheel-turns' || unit !== 'psi';
 }
 
+/** More numbers than this in a message are a table or a story, not readings. */
+const MOST_NUMBERS = 12;
+
+/** Numbers beside these are hours, telephone or house numbers. */
+const NO_TALK_OF_GAUGES =
+  /^(?:call|phone|telephone|tomorrow|appointment|address|street|llama|llamame|manana|cita|telefono|calle)$/u;
+
 interface Named {
   number: SpokenNumber;
   mention?: Mention;
@@ -169,7 +176,10 @@ function markUnsteady(readings: SpokenReading[], tokens: readonly string[]): Spo
 export function readingsIn(folded: string, asked: Asked | undefined, locale: Locale): SpokenReading[] {
   const tokens = readingTokens(folded);
   const wanted = asked?.reading;
-  const counted = perMinute(spokenNumbers(tokens, locale), wanted).filter(
+  if (tokens.some((token) => NO_TALK_OF_GAUGES.test(token))) return [];
+  const numbers = spokenNumbers(tokens, locale);
+  if (numbers.length > MOST_NUMBERS) return [];
+  const counted = perMinute(numbers, wanted).filter(
     (number) => !countsOtherThings(number) && !isPumpSpeed(number, wanted, tokens),
   );
   if (asked !== undefined && wanted === undefined && counted.every((number) => number.isLength)) return [];

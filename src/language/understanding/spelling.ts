@@ -8,7 +8,7 @@ const LETTERS_FOR_TWO_SLIPS = 8;
  * Optimal string alignment distance: insertions, deletions, substitutions and swaps of neighbours.
  * Stops early and gives `limit + 1` when the distance is above `limit`.
  */
-export function slipsBetween(left: string, right: string, limit: number): number {
+function slipsBetween(left: string, right: string, limit: number): number {
   if (Math.abs(left.length - right.length) > limit) return limit + 1;
   let beforeLast: number[] = [];
   let last = Array.from({ length: right.length + 1 }, (_, column) => column);

@@ -21,7 +21,10 @@ function answerMeant(
   locale: Locale,
 ): Understood | undefined {
   const option = asked === undefined ? undefined : answerIn(tokens, asked, locale);
-  return option === undefined ? undefined : { kind: 'answer', option };
+  if (option === undefined) return undefined;
+  return option === 'unsure' || option === 'skip'
+    ? { kind: 'command', id: option }
+    : { kind: 'answer', option };
 }
 
 function complaintMeant(tokens: readonly string[], locale: Locale, isAsked: boolean): Understood | undefined {
@@ -48,11 +51,12 @@ function meant(
   locale: Locale,
 ): Understood | undefined {
   if (asked?.id === 'complaint') return meantWhenTroubleIsAsked(folded, tokens, asked, locale);
-  return (
-    readingsMeant(folded, asked, locale) ??
-    answerMeant(tokens, asked, locale) ??
-    complaintMeant(tokens, locale, false)
-  );
+  // With the pump off the needle shows no pressure of the filter: "it stays at 10 psi" is an answer, no reading.
+  const readings = asked?.id === 'gauge-returns-zero' ? undefined : readingsMeant(folded, asked, locale);
+  const answer = readings ?? answerMeant(tokens, asked, locale);
+  // Words that refuse a caution are not to be taken for new trouble.
+  const isCaution = asked?.options.some(({ id }) => id === 'understood') ?? false;
+  return answer ?? (isCaution ? undefined : complaintMeant(tokens, locale, false));
 }
 
 /**

@@ -36,16 +36,16 @@ export const MENTIONS: readonly (readonly [Quantity, readonly string[]])[] = [
   ],
   ['filter-pressure', ['filter|filtro', 'pressure|presion', 'manometro']],
   ['wheel-turns', ['wheel|wheels|rueda|ruedas']],
-  ['pump-vacuum', ['pump|bomba']],
+  ['pump-vacuum', ['on|at|in|by the|my? pump', 'en la bomba']],
 ];
 
 /** Words that may stand between a reading's name and its number. */
 export const LINKS: ReadonlySet<string> = new Set(
   `is was were are at s reads read reading says say shows show showing sits sitting stands gauge the a an on in of about around like my
    to now today only just almost currently roughly approximately maybe it has got gives gave went goes turn turns turning spin has
-   pressure needle be been its up down from between used this that psi bar kpa inhg inches pounds lbs reading not still and
+   pressure needle be been its up down from between used this that psi bar kpa inhg inches pounds lbs reading still
    esta estaba marca marcaba dice es era el la los las de del manometro reloj aguja en como casi unos unas mas o menos hay tiene tenia
-   da lee lectura anda por entre ahora hoy antes y su mi con libras pulgadas pies feet subio bajo a gira giran dan dio salio`.split(
+   da lee lectura anda por entre ahora hoy antes su mi con libras pulgadas pies feet subio bajo a gira giran dan dio salio`.split(
     /\s+/u,
   ),
 );

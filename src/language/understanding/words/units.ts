@@ -166,7 +166,7 @@ export const UNIT_WORDS: readonly UnitWords[] = [
       ppm dollars bucks times sections people kids am pm oclock cm mm yards yard others things ones % x gallones
       minutos minuto horas hora dias dia semanas semana meses mes anos ano segundos segundo galones litros litro caballos voltios
       grados veces vez tramos dolares pesos euros centimetros milimetros personas ninos hijos cosas bolsas bags tablets pastillas
-      leaves hojas baskets pumps cleaners robots pools filters bombas piscinas filtros lights luces wheels ruedas`.split(
+      leaves hojas baskets pumps cleaners robots pools filters bombas piscinas filtros gauges manometros lights luces wheels ruedas`.split(
       /\s+/u,
     ),
   },

@@ -430,7 +430,13 @@ export const ANSWERS_EN: AnswerWords = {
       'stays|stay|stuck ~3 corner|area|end|side|spot|deep|shallow',
       'deep|shallow end ~2',
     ],
-    floats: ['float|floats|floating|surface|tips|flips|lifts', 'comes|goes up ~4', 'on ~1 top', 'floats up'],
+    floats: [
+      'drifts|rises ~2',
+      'float|floats|floating|surface|tips|flips|lifts',
+      'comes|goes up ~4',
+      'on|to ~1 top',
+      'floats up',
+    ],
     normal: [
       'moves|moving|goes ~1 normal|normally|fine|@good|everywhere',
       'everywhere|normally|normal',

@@ -2,7 +2,7 @@ import type { CommandId } from '../../../../dialogues/event.ts';
 
 /** What may stand around a command without changing it. */
 export const COURTESIES_EN = `please pls plz ok okay hey hi um uh well so can could would you we i want wanna to let us lets like need just now the a
-  me thanks sorry then bot ahead`;
+  me thanks sorry then bot ahead honestly really actually but ill guess`;
 
 /** Whole messages, courtesies aside, that are a command. */
 export const COMMAND_PHRASES_EN: Readonly<Partial<Record<CommandId, readonly string[]>>> = {
@@ -46,7 +46,7 @@ export const COMMAND_PHRASES_EN: Readonly<Partial<Record<CommandId, readonly str
     'why does ~1 that|it|this matter',
     'what for',
     'for what',
-    'what is that for',
+    'what is that|this|it for',
     'whats that for',
     'what does that matter',
     'explain why',
@@ -128,6 +128,7 @@ export const COMMAND_PHRASES_EN: Readonly<Partial<Record<CommandId, readonly str
     'have not ~2 clue|idea',
     'i have not ~2 clue|idea',
     'do not remember|recall ~1',
+    'i? can not remember|recall ~4',
     'i do not remember|recall ~1',
     'you tell me',
   ],
@@ -149,12 +150,12 @@ export const COMMAND_PHRASES_EN: Readonly<Partial<Record<CommandId, readonly str
     'pardon ~1',
     'excuse me',
     'i? missed that',
-    'i? did not hear|catch ~2',
+    'i? did not hear|catch you|that|it',
     'what is the question',
   ],
   stop: [
     'stop',
-    'stop it|this|here|please|now|everything|talking',
+    'stop it|this|here|please|now|everything|talking|asking',
     'quit',
     'cancel ~1',
     'exit',

@@ -14,6 +14,9 @@ export const COMPLAINTS_EN: Readonly<Record<ComplaintId, readonly string[]>> = {
     'not moving',
     'does not move at all',
     'robot not moving',
+    'pool vacuum not going anywhere',
+    'cleaner stays still',
+    'cleaner sits at the bottom',
   ],
   'moves-slowly': [
     'cleaner moves slowly',
@@ -77,6 +80,8 @@ export const COMPLAINTS_EN: Readonly<Record<ComplaintId, readonly string[]>> = {
     'bag stays empty',
     'pool still dirty after cleaning',
     'misses debris',
+    'cleaner leaves leaves',
+    'misses dirt',
   ],
   'air-in-pump': [
     'air in the pump',
@@ -149,6 +154,8 @@ export const COMPLAINTS_EN: Readonly<Record<ComplaintId, readonly string[]>> = {
     'pressure has risen',
     'pressure gauge in the red',
     'pressure over normal',
+    'pressure went way up',
+    'pressure through the roof',
   ],
   'pressure-low': [
     'low pressure',
@@ -205,9 +212,13 @@ export const COMPLAINTS_EN: Readonly<Record<ComplaintId, readonly string[]>> = {
     'pump loud noise',
     'pump vibrates',
     'rumbling',
+    'pump sounds full of rocks',
+    'sounds like rocks',
   ],
   'pad-leak': [
     'leak at the pump',
+    'pump is wet',
+    'wet under the filter',
     'water leaking at equipment',
     'pump is leaking',
     'puddle under the pump',
@@ -231,6 +242,8 @@ export const COMPLAINTS_EN: Readonly<Record<ComplaintId, readonly string[]>> = {
   'robot-stops-early': [
     'robot stops early',
     'robot stops after minutes',
+    'robot only runs minutes',
+    'robot runs short time',
     'robot shuts off',
     'robot quits halfway',
     'robot turns off before finishing',

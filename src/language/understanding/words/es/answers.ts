@@ -3,7 +3,7 @@ import type { AnswerWords } from '../en/answers.ts';
 
 export const ANSWER_LISTS_ES: WordLists = {
   blocked:
-    'tapada tapado bloqueada bloqueado obstruida obstruido atascada atascado atorada atorado trancada trancado taponada taponado tapon trabada',
+    'tapada tapado tapadisima bloqueada bloqueado obstruida obstruido atascada atascado atorada atorado trancada trancado taponada taponado tapon trabada',
   junk: 'rama ramita ramas palo palito hoja hojas piedra piedras piedrita basura pelo tierra suciedad semilla juguete algo arena basurita mugre',
   good: 'bien normal normales correcto correcta perfecto perfecta buena bueno ok sana sano',
   broken:
@@ -14,8 +14,8 @@ export const ANSWER_LISTS_ES: WordLists = {
 export const ANSWERS_ES: AnswerWords = {
   '*': {
     'no-gauge': [
-      'no ~2 manometro|vacuometro|reloj|medidor|uno|marcador',
-      'no ~1 tengo|tiene|hay|veo|tenemos|trae|encuentro ~2',
+      'no|sin ~1 manometro|vacuometro|reloj|medidor|marcador',
+      'no ~1 tengo|tiene|hay|tenemos|trae|encuentro ~2',
       'manometro|reloj|vacuometro|medidor ~2 roto|danado|malo|quebrado|descompuesto|empanado',
       'roto|danado|malo|descompuesto ~2 manometro|reloj|vacuometro|medidor',
       'sin manometro|reloj|vacuometro|medidor',
@@ -315,7 +315,7 @@ export const ANSWERS_ES: AnswerWords = {
       'sale|salen|con ~1 suciedad|arena|tierra|hojas|basura|polvo|mugre',
     ],
     strong: ['sale ~2 fuerte|fuerza|bien|mucha'],
-    weak: ['sale ~1 poca|poco|debil|flojo|despacio ~1'],
+    weak: ['casi no ~1 sale ~2', 'casi nada', 'sale ~1 poca|poco|debil|flojo|despacio ~1'],
   },
   'gauge-returns-zero': {
     yes: ['^ si', 'cero|0', 'baja|vuelve|regresa|cae|llega|va ~2 cero|0', 'a cero'],

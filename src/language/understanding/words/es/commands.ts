@@ -1,7 +1,7 @@
 import type { CommandId } from '../../../../dialogues/event.ts';
 
 export const COURTESIES_ES = `por favor porfavor oye ok bueno pues puedes puede podemos quiero quisiera ahora gracias eh mira a el la lo me yo ya
-  entonces bot`;
+  entonces bot mejor de verdad sinceramente la`;
 
 export const COMMAND_PHRASES_ES: Readonly<Partial<Record<CommandId, readonly string[]>>> = {
   start: [
@@ -50,7 +50,8 @@ export const COMMAND_PHRASES_ES: Readonly<Partial<Record<CommandId, readonly str
     'explica ~2',
     'explicame ~2',
     'y eso',
-    'y eso por que',
+    'y? eso por|para que',
+    'y? por|para que ~2',
     'a que viene ~2',
   ],
   back: [
@@ -143,7 +144,7 @@ export const COMMAND_PHRASES_ES: Readonly<Partial<Record<CommandId, readonly str
     'perdon',
     'cual era la pregunta',
     'cual es la pregunta',
-    'no escuche|oi|entendi ~2',
+    'no escuche|oi|entendi bien',
     'no te|le escuche|oi|entendi ~2',
     'una vez mas',
     'me? repites ~2',

@@ -25,6 +25,8 @@ export const COMPLAINTS_ES: Readonly<Record<ComplaintId, readonly string[]>> = {
   'one-area': [
     'se queda en una zona',
     'da vueltas en circulo',
+    'da vueltas sin parar',
+    'limpiafondos da vueltas',
     'se queda en una esquina',
     'solo limpia un lado',
     'da vueltas en el mismo lugar',
@@ -47,7 +49,7 @@ export const COMPLAINTS_ES: Readonly<Record<ComplaintId, readonly string[]>> = {
     'se levanta del fondo',
     'se va a la superficie',
     'queda boca arriba',
-    'se da la vuelta',
+    'queda volteado',
   ],
   'plate-pops-out': [
     'el plato se sale',
@@ -136,6 +138,9 @@ export const COMPLAINTS_ES: Readonly<Record<ComplaintId, readonly string[]>> = {
     'subio la presion',
     'demasiada presion',
     'manometro en rojo',
+    'presion por las nubes',
+    'presion elevada',
+    'presion subio mucho',
   ],
   'pressure-low': [
     'presion baja',
@@ -147,6 +152,9 @@ export const COMPLAINTS_ES: Readonly<Record<ComplaintId, readonly string[]>> = {
     'sin presion',
     'perdio presion',
     'la presion cayo',
+    'se fue la presion',
+    'presion en cero',
+    'casi no marca presion',
   ],
   'pressure-climbs-fast': [
     'la presion sube rapido despues de limpiar el filtro',
@@ -189,6 +197,9 @@ export const COMPLAINTS_ES: Readonly<Record<ComplaintId, readonly string[]>> = {
     'ruido raro',
     'el motor suena feo',
     'chirrido',
+    'la bomba truena',
+    'la bomba suena fuerte',
+    'suena raro',
   ],
   'pad-leak': [
     'fuga debajo de la bomba',

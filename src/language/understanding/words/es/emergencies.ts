@@ -1,4 +1,4 @@
-import type { EmergencyRule } from '../../emergency.ts';
+import type { EmergencyRule } from '../../emergency-rule.ts';
 import type { WordLists } from '../../pattern.ts';
 
 export const EMERGENCY_LISTS_ES: WordLists = {
@@ -63,6 +63,13 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       'no ~1 puede|puedo|podemos|pueden ~2 soltarlo|soltarla|sacarlo|sacarla|soltarse|soltarme|zafarse|zafarme|despegarse|despegarlo|despegarla ~6 @suction|agua|succion',
       '@kin|alguien ~3 no ~1 puede ~2 soltar|soltarse|zafarse|despegarse|salir ~4 @suction',
       'no ~1 suelta ~2 @body|@kin',
+      'no ~1 logro|logra|logramos|consigo ~2 sacar|soltar|despegar|quitar|zafar|liberar ~3 @body|@kin',
+      'se ~2 pego ~2 @body ~3 @suction',
+      '@kin|alguien ~3 no ~3 despegar|soltar|sacar|zafar|liberar ~4 @suction',
+      '@body|@kin ~3 enredado|enredada|atrapado|atrapada|pegado|pegada ~3 @suction',
+      'no ~1 sale|saca|suelta ~2 @body ~4 @suction',
+      'la|lo|le|me ~1 chupo|succiono|trago|jalo|atrapo|agarro ~2 @suction',
+      '@body ~3 no ~1 sale|zafa|suelta ~4 @suction|ahi',
       '@body|@kin|alguien ~5 no ~1 sale ~4 @suction',
       '@stuck|pegado|pegada en|a|al|contra ~1 @suction ~3 @kin|@body',
       'atrapamiento por succion',
@@ -138,6 +145,9 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       'cuesta|dificil|dificultad|falta|ahoga|ahogo|asfixia ~4 @chlorine|@fumes|quimicos',
       '@chlorine|@fumes|quimicos ~6 cuesta|dificil|dificultad|falta|ahoga|asfixia|mareo|mareado|mareada|nauseas',
       'fuga|escape ~2 @chlorine',
+      '@chlorine|@fumes|quimicos ~4 asfixia|asfixiando|ahoga|ahogando|marea|mareando|intoxica|intoxicando',
+      'asfixiando|intoxicando|intoxicado|intoxicados|intoxicada ~6',
+      'humo|nube|vapor|gas ~3 @chlorine|pastillas|clorador',
     ],
     unless: [
       'poco|poquito|leve|ligero|ligera|ligeramente|normal|apenas|suave ~4 @smell|@chlorine',
@@ -185,6 +195,10 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       'trago|bebio|tomo|tragado ~3 acido|cloro|quimico|quimicos',
       'acido|cloro|quimico ~4 en|a los|el|la|sus ojos|ojo|cara|piel',
       'golpe ~3 cabeza',
+      '@kin|me|se|alguien ~2 queme|quemo|quemado ~3 acido|cloro|quimico|quimicos|vapor',
+      'accidente ~4 herido|sangre|alguien|lastimado',
+      '@kin|alguien ~4 accidente',
+      '@kin|alguien ~3 cayo|caido|resbalo ~5 no ~1 levanta|mueve|para|reacciona|responde',
       'no ~1 para|deja de sangrar',
       '@kin|alguien ~3 sangrando|sangra|sangre',
       'hay ~2 cuerpo|persona|alguien ~2 flotando|agua|piscina|fondo|alberca|ahogandose',
@@ -232,6 +246,11 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       '@machinery ~4 @hot',
       '@machinery ~3 quema|quemo ~2 mano|tocar|tocarlo|tocarla',
       'quema ~2 tocar|tocarlo|tocarla|toco',
+      '@machinery ~2 que! arde',
+      'se ~1 quema|incendia|prendio|derrite ~2 @machinery',
+      'enchufe|cable|cables|tablero|interruptor|breaker|toma|contacto|tomacorriente|clavija ~3 quemado|quemada|quemados|derretido|negro|chamuscado|achicharrado',
+      'algo|se ~1 esta|estan quemando|incendiando|quemandose',
+      'exploto|explosion',
       'muy|demasiado|super caliente ~3 @machinery|tocar',
       '@hot ~2 motor|bomba',
       'recalienta|recalentando|sobrecalienta|sobrecalentado|sobrecalentada|recalentado|sobrecalentando',
@@ -239,7 +258,7 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
     unless: [
       'humo ~0 detector|alarma|blanco!',
       'detector|alarma|bomba|color|prueba de humo',
-      'hecho humo|polvo',
+      'hecho! humo|polvo',
       'fuego|luego artificial|artificiales|lento',
       'me|te|se|como|cual|quien llamas|llama|llamo',
       'agua|dia|clima|verano|sol|afuera|tan! caliente',
@@ -269,6 +288,7 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       '@smell ~3 azufre',
       'sale|pierde|perdida ~2 @gas ~4 calentador|caldera',
       'pierde|perdida de gas',
+      'escapa|fuga|escapando ~1 @gas',
       '@gas ~2 de|del calentador|caldera ~2 saliendo|escapando',
       'saliendo|escapando|saliendose ~1 gas',
       'calentador|caldera ~5 @smell ~3 gas',
@@ -317,6 +337,8 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       '@many vez ~2 que ~2 @tripped',
       'resetee|subi|rearme|levante|reinicie|prendi|subo|rearmo|levanto|encendi ~7 @tripped|@tripOnly',
       'apenas|en! ~1 cuanto|subo|prendo ~6 @tripOnly',
+      '@tripOnly ~1 apenas|cuando ~2 prendo|subo|enciendo|conecto|arranca',
+      '@breaker ~3 @tripped ~2 apenas|cuando ~2 prendo|subo|enciendo|conecto|arranca',
     ],
     unless: [
       'si ~3 @tripped',
@@ -340,6 +362,7 @@ export const EMERGENCY_RULES_ES: readonly EmergencyRule[] = [
       '@gone ~3 @cover ~4 @suctionPlace',
       '@cover ~2 @gone ~4 @suctionPlace',
       '@suctionPlace ~3 sin ~2 @cover',
+      'se ~2 salio|solto|quebro|rompio|zafo ~1 rejilla $',
       'sin ~1 @cover ~3 @suctionPlace',
       '@suctionPlace ~3 no ~1 tiene ~2 @cover',
       'no ~2 tiene|esta|hay|tenemos|aparece|encuentro ~3 @cover ~3 @suctionPlace',

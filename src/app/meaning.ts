@@ -1,0 +1,83 @@
+/** What an update means to its conversation: an event, or a message that says why it means nothing here. */
+import type { Conversation } from '../dialogues/conversation.ts';
+import type { Locale, Understood } from '../dialogues/event.ts';
+import type { Body, Message } from '../dialogues/message.ts';
+import type { Facts } from '../dialogues/record.ts';
+import { openQuestion } from '../dialogues/turn.ts';
+import { interpret } from '../language/interpret.ts';
+import { translate } from '../language/texts.ts';
+import type { Deed, InboxEntry, OutboxEntry, Press } from '../store/entries.ts';
+import type { Loaded, Store } from '../store/store.ts';
+
+/** What is to be done about an update. */
+export type Meant =
+  | { do: 'turn'; event: Understood; chosen?: { message: number; option: number } }
+  /** Say something and ask the open question again. */
+  | { do: 'ask-again'; message: Message }
+  /** Say something and leave the open question, with its buttons, as it is. */
+  | { do: 'remark'; message: Message; deed?: Deed };
+
+/** A message of the program itself. */
+export function remark(kind: Message['kind'], id: string, locale: Locale, facts = {}): Message {
+  return { kind, id, text: translate(locale, `app:${id}`, facts) };
+}
+
+function askAgain(id: string, locale: Locale, facts: Record<string, string> = {}): Meant {
+  return { do: 'ask-again', message: remark('error', id, locale, facts) };
+}
+
+function meaningOfChoice(option: string, conversation: Conversation, facts: Facts): Meant {
+  const options = openQuestion({ conversation, facts })?.say.options ?? [];
+  const fits = options.some(({ id }) => id === option) || conversation.flow.at === 'complaint';
+  return fits
+    ? { do: 'turn', event: { kind: 'answer', option } }
+    : askAgain('unknown-option', conversation.locale, { option: option.slice(0, 40) });
+}
+
+/** What a body means in a conversation. */
+export function meaningOf(body: Body, conversation: Conversation, facts: Facts): Meant {
+  const { locale } = conversation;
+  switch (body.kind) {
+    case 'voice':
+      return askAgain('no-voice', locale);
+    case 'photo':
+      return askAgain('no-photo', locale);
+    case 'text':
+      if (body.text.trim() === '') return askAgain('empty', locale);
+      return { do: 'turn', event: interpret(body.text, { conversation, facts }) };
+    case 'choose':
+      return meaningOfChoice(body.option, conversation, facts);
+  }
+}
+
+function unfolded(entry: OutboxEntry): Message {
+  const options = (entry.message.options ?? []).map(({ id, label }) => ({ id, label }));
+  return { ...entry.message, options };
+}
+
+/** Whether the button belongs to the open question of this conversation; anything else is old, foreign or forged. */
+function isOpen(shown: OutboxEntry, press: Press, entry: InboxEntry, asked: number): boolean {
+  return shown.conversation === entry.conversation && shown.version === press.version && press.version === asked;
+}
+
+/** What a pressed button means. Nothing in it is believed that the outbox does not confirm. */
+export function meaningOfPress(
+  press: Press,
+  entry: InboxEntry,
+  loaded: Loaded,
+  conversation: Conversation,
+  facts: Facts,
+  store: Store,
+): Meant {
+  const query = entry.hints?.query ?? '';
+  const shown = store.outbox.byId(press.message);
+  const old = remark('error', 'old-button', conversation.locale);
+  if (shown === undefined || !isOpen(shown, press, entry, loaded.asked))
+    return { do: 'remark', message: old, deed: { as: 'notice', query } };
+  if (press.choice === 'more')
+    return { do: 'remark', message: unfolded(shown), deed: { as: 'unfold', of: shown.id, query } };
+  const option = shown.message.options?.[press.choice];
+  if (option === undefined) return { do: 'remark', message: old, deed: { as: 'notice', query } };
+  const meant = meaningOfChoice(option.id, conversation, facts);
+  return meant.do === 'turn' ? { ...meant, chosen: { message: shown.id, option: press.choice } } : meant;
+}

@@ -1,0 +1,178 @@
+/** Serving the platform: inbox, turns and outbox tied to the channel. */
+import type { Logger } from 'pino';
+import type { Journal, Post, TelegramIncoming, Timing } from '../channels/telegram/ports.ts';
+import { USUAL_TIMING } from '../channels/telegram/ports.ts';
+import type { Channel } from '../channels/telegram/telegram.ts';
+import { startChannel } from '../channels/telegram/telegram.ts';
+import { translate } from '../language/texts.ts';
+import type { Listener } from '../media/listener.ts';
+import type { Store } from '../store/store.ts';
+import { arrivalOf } from './arrivals.ts';
+import type { Bot, Worked } from './bot.ts';
+import { createBot } from './bot.ts';
+import type { Figures, Queues } from './figures.ts';
+import { counted, newFigures } from './figures.ts';
+import { conversationHash } from './log.ts';
+import { listening } from './listening.ts';
+import type { Pace } from './pace.ts';
+import { paceKeeper, USUAL_PACE } from './pace.ts';
+import type { TelegramConfig } from './telegram-config.ts';
+
+export interface TelegramParts {
+  store: Store;
+  config: Pick<TelegramConfig, 'token' | 'apiRoot' | 'webhook'>;
+  log: Logger;
+  now: () => number;
+  freshId: () => string;
+  timing?: Timing;
+  pace?: Pace;
+  listener?: Listener | undefined;
+}
+
+export interface Service {
+  figures: Figures;
+  queues(): Queues;
+  /** Where the webhook listens. */
+  port: number | undefined;
+  /** Ends what is in flight, keeps the rest in the store, and resolves; at the latest after `withinMs`. */
+  stop(withinMs: number): Promise<void>;
+  /** Rejects where the store can no longer be used. */
+  failed: Promise<never>;
+}
+
+const DAY_MS = 24 * 60 * 60 * 1000;
+/** A platform repeats an update for a day at most. */
+const INBOX_KEPT_MS = 7 * DAY_MS;
+const OUTBOX_KEPT_MS = 30 * DAY_MS;
+
+function postOf(store: Store, now: () => number): Post {
+  const { outbox } = store;
+  return {
+    next: (conversation) => outbox.next(conversation),
+    byId: (id) => outbox.byId(id),
+    pending: () => outbox.pending('telegram'),
+    staleKeyboards: (conversation) => outbox.staleKeyboards(conversation),
+    settle: (marks, retired) =>
+      store.together(() => {
+        for (const mark of marks) outbox.mark(mark, now());
+        for (const id of retired) outbox.retire(id);
+      }),
+    unreachable: (conversation, everywhere) => store.unreachable(conversation, everywhere, now()),
+  };
+}
+
+function journalOf(figures: Figures, log: Logger, now: () => number): Journal {
+  const count = counted(figures, now);
+  return {
+    event: (kind, facts) => {
+      count(kind, facts);
+      if (kind !== 'poll' && kind !== 'delivered') log.warn({ ...facts }, kind);
+    },
+  };
+}
+
+/** Handles what waits in the inbox, a group at a time, and leaves room between groups for everything else. */
+interface Worker {
+  poke(): void;
+  stop(): void;
+}
+
+function workerOf(bot: Bot, store: Store, now: () => number, onWorked: (worked: Worked) => void, onUnusable: (error: unknown) => void): Worker {
+  let isPlanned = false;
+  let isStopped = false;
+  let timer: NodeJS.Timeout | undefined;
+  const planNext = (): void => {
+    const dueAt = store.inbox.nextDueAt(now());
+    clearTimeout(timer);
+    if (dueAt !== undefined) timer = setTimeout(poke, Math.max(1, dueAt - now()));
+  };
+  const run = (): void => {
+    isPlanned = false;
+    if (isStopped) return;
+    try {
+      const group = bot.workGroup();
+      group.forEach(onWorked);
+      if (group.length > 0) poke();
+      else planNext();
+    } catch (error) {
+      onUnusable(error);
+    }
+  };
+  const poke = (): void => {
+    if (isPlanned || isStopped) return;
+    isPlanned = true;
+    setImmediate(run);
+  };
+  return {
+    poke,
+    stop: () => {
+      isStopped = true;
+      clearTimeout(timer);
+    },
+  };
+}
+
+function count(figures: Figures, { came, ms }: Worked): void {
+  figures.turns += 1;
+  figures.turnMs += ms;
+  if (came === 'failed') figures.failedTurns += 1;
+}
+
+/** Starts serving. Rejects where the token is refused or the webhook's port is taken. */
+export async function startTelegram(parts: TelegramParts): Promise<Service> {
+  const { store, config, log, now, freshId, timing = USUAL_TIMING, pace = USUAL_PACE, listener } = parts;
+  const figures = newFigures(now());
+  let fail: (error: unknown) => void = () => undefined;
+  const failed = new Promise<never>((_, reject) => {
+    fail = reject;
+  });
+  failed.catch(() => undefined);
+  const onUnusable = (error: unknown): void => fail(error);
+
+  let channel: Channel | undefined;
+  const bot = createBot({ store, now, freshId, log, hash: conversationHash(config.token) });
+  const onWorked = (worked: Worked): void => {
+    const { entry, came } = worked;
+    count(figures, worked);
+    if (entry.hints?.query !== undefined && came !== 'remark') channel?.acknowledge(entry.hints.query);
+    channel?.wake(entry.conversation);
+  };
+  const worker = workerOf(bot, store, now, onWorked, onUnusable);
+  const hear = listening(store, listener, now, () => worker.poke());
+  const arrivalParts = { store, slotFor: paceKeeper(pace), listens: listener !== undefined };
+  const receive = (updates: readonly TelegramIncoming[]): void => {
+    const arrivals = updates.map((update) => arrivalOf(update, now(), arrivalParts));
+    store.receive(arrivals, now());
+    figures.updates += arrivals.length;
+    figures.slowed += arrivals.filter(({ dueAt, body }) => dueAt !== undefined && body.kind !== 'voice').length;
+    for (const { notice, conversation } of arrivals) if (notice !== undefined) channel?.wake(conversation);
+    hear();
+    worker.poke();
+  };
+  const open = await startChannel({
+    account: config,
+    webhook: config.webhook,
+    timing,
+    post: postOf(store, now),
+    word: (locale, key, facts) => translate(locale, `telegram:${key}`, facts),
+    journal: journalOf(figures, log, now),
+    receive,
+    onUnusable,
+  });
+  channel = open;
+  const prune = (): void => store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
+  const pruning = setInterval(prune, DAY_MS).unref();
+  hear();
+  worker.poke();
+  return {
+    figures,
+    failed,
+    queues: () => ({ inbox: store.inbox.open(), outbox: store.outbox.open(), inFlight: open.inFlight() }),
+    port: open.port,
+    stop: async (withinMs) => {
+      clearInterval(pruning);
+      worker.stop();
+      await open.stop(withinMs);
+    },
+  };
+}

@@ -1,0 +1,123 @@
+/** What a person may do next in a case, and what each step would take them. */
+import type { HandOff, TriedRepair } from '../calc/repair-sequence.ts';
+import type { CheckId, FaultId } from '../knowledge/ids.ts';
+import type { Check, Fault, Pad, Role, Step } from '../knowledge/schema.ts';
+import { TRADE } from '../knowledge/trade.ts';
+import { beliefOf } from './belief.ts';
+import type { Case, Setting } from './case.ts';
+import { checksDone, repairsDone } from './case.ts';
+import type { CaseModel } from './model.ts';
+import { modelOf } from './model.ts';
+import { padAfter } from './pad.ts';
+
+/** The highest class of step that each role may be led through. */
+const HIGHEST_CLASS: Record<Role, number> = { owner: 2, technician: 3 };
+/** How many suspects a hand-off names. */
+const SUSPECTS_HANDED_ON = 3;
+
+/** A check and what it takes here and now, minutes. */
+interface OpenCheck {
+  check: Check;
+  minutes: number;
+}
+
+export interface OpenRepair extends TriedRepair {
+  /** It uses up a part. */
+  part: boolean;
+  fault: Fault;
+}
+
+/** Everything the choice of one step is made from. */
+export interface Situation {
+  model: CaseModel;
+  setting: Setting;
+  belief: readonly number[];
+  checks: readonly OpenCheck[];
+  repairs: readonly OpenRepair[];
+  handOff: HandOff;
+}
+
+/** Whether a person in this role may be led through the step. */
+export function mayDo(step: Pick<Step, 'class'>, role: Role): boolean {
+  return step.class <= HIGHEST_CLASS[role];
+}
+
+/** Whether a person in this role may repair the fault. */
+export function mayRepair(fault: Fault, role: Role): boolean {
+  return fault.who.includes(role) && mayDo(fault.repair, role);
+}
+
+/** Minutes of the step itself and of bringing the pad to what it needs. */
+function minutesOf(step: Pick<Step, 'needs' | 'minutes'>, pad: Pad, { costs }: Setting): number {
+  const pumpOff = step.needs.pump === 'off' && pad.pump !== 'off' ? costs.pumpOffAndOn : 0;
+  const lidOpen = step.needs.lid === 'open' && pad.lid !== 'open' ? costs.lidOpenAndShut : 0;
+  const hoseOut = step.needs.hose === 'out' && pad.hose !== 'out' ? costs.hoseOutAndBack : 0;
+  return step.minutes + pumpOff + lidOpen + hoseOut;
+}
+
+/** A check reveals a fault whose presence turns its usual outcome into another by at least these odds. */
+const REVEALING = 0.75;
+
+/** The checks that reveal each fault by themselves. */
+const REVEALED_BY: ReadonlyMap<FaultId, readonly CheckId[]> = new Map(
+  TRADE.faults.map(({ id }) => {
+    const reveals = ({ given }: Check): boolean => {
+      const row = given.find(({ faults }) => faults.includes(id));
+      return row !== undefined && row.faults.length === 1 && (row.outcomes[0] ?? 1) < 1 - REVEALING;
+    };
+    return [id, TRADE.checks.filter(reveals).map((check) => check.id)];
+  }),
+);
+
+/** Minutes of the quickest look among these checks that reveals a fault. Infinite where there is none. */
+function quickestLook(fault: FaultId, checks: readonly OpenCheck[]): number {
+  const revealing = REVEALED_BY.get(fault) ?? [];
+  return Math.min(
+    ...checks.filter(({ check }) => revealing.includes(check.id)).map(({ minutes }) => minutes),
+  );
+}
+
+function openChecks({ setting, events }: Case, model: CaseModel, pad: Pad): OpenCheck[] {
+  const done = checksDone(events);
+  return model.checks
+    .filter(
+      (check) => mayDo(check, setting.role) && !done.has(check.id) && !setting.missing.includes(check.id),
+    )
+    .map((check) => ({ check, minutes: minutesOf(check, pad, setting) }));
+}
+
+function openRepairs(
+  { setting, events }: Case,
+  model: CaseModel,
+  pad: Pad,
+  checks: readonly OpenCheck[],
+): OpenRepair[] {
+  const tried = repairsDone(events);
+  return model.faults.flatMap((fault, cause) => {
+    if (fault === undefined || !mayRepair(fault, setting.role) || tried.has(fault.id)) return [];
+    const { cures, part } = fault.repair;
+    const minutes = minutesOf(fault.repair, pad, setting);
+    return [{ cause, minutes, cures, lookMinutes: quickestLook(fault.id, checks), part, fault }];
+  });
+}
+
+/** The situation of a case after its events. */
+export function situationOf(oneCase: Case): Situation {
+  const { setting, events } = oneCase;
+  const model = modelOf(setting);
+  const pad = padAfter(events);
+  const checks = openChecks(oneCase, model, pad);
+  return {
+    model,
+    setting,
+    belief: beliefOf(oneCase, model),
+    checks,
+    repairs: openRepairs(oneCase, model, pad, checks),
+    handOff: {
+      minutes: setting.costs.handOff[setting.role],
+      blindMinutes: setting.costs.blindVisit,
+      suspects: SUSPECTS_HANDED_ON,
+      repairMinutes: model.faults.map((fault) => fault?.repair.minutes ?? 0),
+    },
+  };
+}

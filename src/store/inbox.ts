@@ -1,0 +1,94 @@
+/** The inbox: every update is written here before anything is done about it. */
+import type { Database } from 'better-sqlite3';
+import type { Body } from '../dialogues/message.ts';
+import type { Arrival, Hints, InboxEntry } from './entries.ts';
+
+/** Due time of an update that waits for something other than the clock, as a recording to be listened to. */
+export const HELD = Number.MAX_SAFE_INTEGER;
+
+interface InboxRow {
+  id: number;
+  channel: string;
+  update_key: string;
+  conversation: string;
+  person: string;
+  body: string;
+  hints: string | null;
+}
+
+export interface Inbox {
+  /** Adds an update; false where it is there already. Not before those of its conversation, unless urgent. */
+  add(arrival: Arrival, at: number): boolean;
+  waiting(limit: number, at: number): InboxEntry[];
+  /** Updates held until something is done about them. */
+  held(): InboxEntry[];
+  /** Gives a held update its meaning, and lets it and those behind it go on. */
+  release(id: number, body: Body, at: number): void;
+  /** When the next update is due that is not due yet. */
+  nextDueAt(at: number): number | undefined;
+  /** Marks as handled; false where it was. */
+  handled(id: number, at: number): boolean;
+  open(): number;
+  prune(before: number): void;
+}
+
+function entryOf({ id, channel, update_key, conversation, person, body, hints }: InboxRow): InboxEntry {
+  const entry = { id, channel, key: update_key, conversation, person, body: JSON.parse(body) as Body };
+  return hints === null ? entry : { ...entry, hints: JSON.parse(hints) as Hints };
+}
+
+function releaser(database: Database): Inbox['release'] {
+  const setBody = database.prepare('UPDATE inbox SET body = ?, due_at = ? WHERE id = ? AND handled_at IS NULL');
+  const follow = database.prepare(
+    `UPDATE inbox SET due_at = @at WHERE handled_at IS NULL AND due_at = ${HELD} AND id > @id
+       AND conversation = (SELECT conversation FROM inbox WHERE id = @id)
+       AND id < COALESCE((SELECT MIN(id) FROM inbox WHERE id > @id AND handled_at IS NULL
+         AND due_at = ${HELD} AND json_extract(body, '$.kind') = 'voice'
+         AND conversation = (SELECT conversation FROM inbox WHERE id = @id)), ${HELD})`,
+  );
+  return (id, body, at) => {
+    setBody.run(JSON.stringify(body), at, id);
+    follow.run({ id, at });
+  };
+}
+
+/** The inbox of a database. */
+export function inboxOf(database: Database): Inbox {
+  const insert = database.prepare(
+    `INSERT OR IGNORE INTO inbox (channel, update_key, conversation, person, body, hints, received_at, due_at)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+  );
+  const lastDue = database.prepare<[string], { due: number | null }>(
+    'SELECT MAX(due_at) AS due FROM inbox WHERE conversation = ? AND handled_at IS NULL',
+  );
+  const due = database.prepare<[number, number], InboxRow>(
+    'SELECT * FROM inbox WHERE handled_at IS NULL AND due_at <= ? ORDER BY id LIMIT ?',
+  );
+  const held = database.prepare<[], InboxRow>(
+    `SELECT * FROM inbox WHERE handled_at IS NULL AND due_at = ${HELD} AND json_extract(body, '$.kind') = 'voice'
+     ORDER BY id`,
+  );
+  const next = database.prepare<[number], { due: number | null }>(
+    `SELECT MIN(due_at) AS due FROM inbox WHERE handled_at IS NULL AND due_at > ? AND due_at < ${HELD}`,
+  );
+  const markHandled = database.prepare('UPDATE inbox SET handled_at = ? WHERE id = ? AND handled_at IS NULL');
+  const count = database.prepare<[], { n: number }>(
+    'SELECT COUNT(*) AS n FROM inbox WHERE handled_at IS NULL',
+  );
+  const forget = database.prepare('DELETE FROM inbox WHERE handled_at < ?');
+  return {
+    add: ({ channel, key, conversation, person, body, hints, dueAt, urgent }, at) => {
+      const dueTime = urgent === true ? 0 : Math.max(dueAt ?? 0, lastDue.get(conversation)?.due ?? 0);
+      const said = hints === undefined ? null : JSON.stringify(hints);
+      const row = [channel, key, conversation, person, JSON.stringify(body), said, at, dueTime];
+      return insert.run(...row).changes > 0;
+    },
+    waiting: (limit, at) => due.all(at, limit).map(entryOf),
+    held: () => held.all().map(entryOf),
+    release: releaser(database),
+    nextDueAt: (at) => next.get(at)?.due ?? undefined,
+    handled: (id, at) => markHandled.run(at, id).changes > 0,
+    open: () => count.get()?.n ?? 0,
+    prune: (before) => void forget.run(before),
+  };
+}
