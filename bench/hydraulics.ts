@@ -1,8 +1,13 @@
-/** Prints the time of one operating point, ns, for loops with and without air. Run: npx tsx bench/hydraulics.ts */
+/** Prints what the hydraulics cost: one operating point, ns, and the model of one pool, ms. Run: npx tsx bench/hydraulics.ts */
 import { operatingPoint, type PoolLoop } from '../src/calc/circulation.ts';
 import { genericPumpCurve } from '../src/calc/pump-curve.ts';
 import { typicalLoop, withHoseOff } from '../src/calc/typical-loop.ts';
-import { W_PER_HP } from '../src/calc/units.ts';
+import { PA_PER_INHG, PA_PER_PSI, W_PER_HP } from '../src/calc/units.ts';
+import { calibrate, type HydraulicModel } from '../src/engine/hydraulics/calibrate.ts';
+import { predictedChange } from '../src/engine/hydraulics/change.ts';
+import { estimates } from '../src/engine/hydraulics/estimates.ts';
+import { bandProbabilities, effectLogLikelihoods } from '../src/engine/hydraulics/likelihood.ts';
+import { EFFECTS, type Equipment } from '../src/knowledge/schema.ts';
 
 const POINTS = 200_000;
 const ROUNDS = 7;
@@ -48,4 +53,59 @@ for (const [name, loop] of CASES) {
   const point = operatingPoint(loop);
   const result = point.kind === 'flowing' ? 'flowing' : point.reason;
   console.log(`${name.padEnd(30)}${result.padEnd(12)}${nsPerPoint(loop).toFixed(0)}`);
+}
+
+const EQUIPMENT: Equipment = { cleaner: 'suction', filter: 'sand', pump: 'variable-speed' };
+const TWO = { filterPressurePa: 20 * PA_PER_PSI, pumpVacuumPa: 4 * PA_PER_INHG };
+const THREE = { ...TWO, cleanerSuctionPa: 2 * PA_PER_INHG };
+const EDGES = [1, 3, 6, 9, 14].map((inHg) => inHg * PA_PER_INHG);
+const POOLS = 200;
+const WARM = 100;
+
+/** A pool that none before was quite like, so that nothing is remembered. */
+function freshModel(round: number): HydraulicModel {
+  const filterPressurePa = (14 + round / 100) * PA_PER_PSI;
+  const calibration = calibrate(EQUIPMENT, [{ filterPressurePa, pumpVacuumPa: 7 * PA_PER_INHG }]);
+  if (calibration.kind === 'questioned') throw new Error(calibration.question.reason);
+  return calibration.model;
+}
+
+type Work = (model: HydraulicModel, round: number) => unknown;
+const WORK: readonly (readonly [string, Work])[] = [
+  ['calibration alone', (_, round) => freshModel(round)],
+  [
+    'cold: calibration, table, two gauges, all effects',
+    (_, round) => effectLogLikelihoods(freshModel(round), TWO),
+  ],
+  ['kept: two gauges, all effects', (model) => effectLogLikelihoods(model, TWO)],
+  ['kept: three gauges, all effects', (model) => effectLogLikelihoods(model, THREE)],
+  [
+    'six bands of one gauge, all effects',
+    (model) => EFFECTS.map((e) => bandProbabilities(model, 'pump-vacuum', e, EDGES)),
+  ],
+  ['hose-off test under one effect', (model) => predictedChange(model, 'air-at-pump', { kind: 'hose-off' })],
+  [
+    'estimates with readings and speeds',
+    (model) => estimates(model, TWO, { volumeM3: 60, pricePerKWh: 0.2 }),
+  ],
+];
+
+function msOf(work: Work): number[] {
+  const kept = freshModel(0);
+  const times = Array.from({ length: POOLS }, (_, round) => {
+    const start = process.hrtime.bigint();
+    work(kept, round + 1);
+    return Number(process.hrtime.bigint() - start) / 1e6;
+  });
+  return times.slice(WARM).sort((a, b) => a - b);
+}
+
+const first = process.hrtime.bigint();
+effectLogLikelihoods(freshModel(0), TWO);
+console.log(`\nFirst pool of the process: ${(Number(process.hrtime.bigint() - first) / 1e6).toFixed(1)} ms`);
+console.log(`One pool's model, ms over ${POOLS - WARM} calls${' '.repeat(22)}median      best`);
+for (const [name, work] of WORK) {
+  const times = msOf(work);
+  const cells = [times[times.length >> 1]!, times[0]!].map((ms) => ms.toFixed(3).padStart(10));
+  console.log(name.padEnd(52) + cells.join(''));
 }

@@ -49,7 +49,7 @@ async function begun(config: TelegramConfig, store: Store, log: Logger): Promise
 
 /** Serves until a signal asks for the end. Rejects where the start fails or the store can no longer be used. */
 export async function serveTelegram(config: TelegramConfig, store: Store, logFile?: string): Promise<void> {
-  const log = pino({ base: undefined }, pino.destination({ ...(logFile === undefined ? { fd: 1 } : { dest: logFile }), sync: false }));
+  const log = pino({ base: null }, pino.destination({ ...(logFile === undefined ? { fd: 1 } : { dest: logFile }), sync: false }));
   const asked = endAsked();
   const starting = begun(config, store, log);
   const first = await Promise.race([starting, asked]);

@@ -87,7 +87,7 @@ export function telegramConfig(environment: NodeJS.ProcessEnv): Read {
     PADSIDE_WEBHOOK_SECRET: fromFile('PADSIDE_WEBHOOK_SECRET', environment, problems),
   };
   const parsed = schema.safeParse(read);
-  if (read.PADSIDE_WEBHOOK_URL !== undefined && read.PADSIDE_WEBHOOK_SECRET === undefined)
+  if (environment.PADSIDE_WEBHOOK_URL !== undefined && read.PADSIDE_WEBHOOK_SECRET === undefined)
     problems.push('PADSIDE_WEBHOOK_SECRET: a webhook needs a secret');
   if (!parsed.success) {
     const unread = read.PADSIDE_TELEGRAM_TOKEN === undefined;

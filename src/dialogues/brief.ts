@@ -75,6 +75,7 @@ function eventLine(event: CaseEvent, oneCase: Case): Text[] {
     case 'retired':
       return [text(`dialogue:brief.${event.why}`, { when, check: text(`checks:${event.check}.name`) })];
     case 'understood':
+    case 'pad-unknown':
       return [];
   }
 }

@@ -2,7 +2,7 @@
 import { explained } from '../engine/explain.ts';
 import { suspectLine } from './brief.ts';
 import { caseOf } from './case-view.ts';
-import { ended, openCase, takeBack } from './consult.ts';
+import { ended, openCase, resumed, takeBack } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { poolOrFresh } from './conversation.ts';
 import type { CommandId, Understood } from './event.ts';
@@ -135,10 +135,9 @@ export function answerStillOpen(
   context: Context,
 ): Move | undefined {
   if (event.kind !== 'answer') return undefined;
-  if (event.option === 'yes') return { flow: flow.then };
-  if (event.option !== 'no') return undefined;
   const open = flow.then.at === 'consult' ? openCase(flow.then, context) : undefined;
-  return open === undefined
-    ? { flow: HOME }
-    : { ...ended(open, [], 'stopped', context), says: [], quiet: false };
+  if (open === undefined) return { flow: HOME };
+  if (event.option === 'yes') return resumed(open, context);
+  if (event.option !== 'no') return undefined;
+  return { ...ended(open, [], 'stopped', context), says: [], quiet: false };
 }

@@ -1,7 +1,7 @@
 /** Leading a person through a case: caution, check, repair, until it runs or somebody has to come. */
 import { suspectsOf } from '../engine/belief.ts';
 import type { CaseEvent, RepairResult } from '../engine/case.ts';
-import { REPAIR_RESULTS } from '../engine/case.ts';
+import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { cautionOrStep, plannedStep } from '../engine/next.ts';
 import type { NextStep } from '../engine/next.ts';
 import { modelOf } from '../engine/model.ts';
@@ -52,7 +52,7 @@ function diagnosis(open: Open): FaultId | undefined {
 }
 
 function resultSay(open: Open, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
-  const steps = open.record.events.filter(({ kind }) => kind !== 'understood').length;
+  const steps = open.record.events.filter(isAnswer).length;
   const minutes = Math.max(1, Math.round((now - open.record.openedAt) / 60_000));
   const belief = suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
   const name = faultName(fault ?? SOMETHING_ELSE);
@@ -194,12 +194,25 @@ function chosen(option: string, prompt: ConsultPrompt, open: Open, context: Cont
   return result && answeredRepair(prompt.fault, result, open, context);
 }
 
-/** Takes back the last answer and everything acknowledged since. Undefined where there is none. */
+/**
+ * Takes back the last answer. What was done at the pad since is not undone by that, so nothing acknowledged before
+ * is relied on. Undefined where there is no answer.
+ */
 export function takeBack(open: Open, context: Context): Move | undefined {
-  const keep = open.record.events.findLastIndex((event) => event.kind !== 'understood');
+  const keep = open.record.events.findLastIndex(isAnswer);
   if (keep === -1) return undefined;
-  const change: RecordChange = { do: 'withdraw-events', pool: open.pool.id, case: open.record.id, keep };
-  return goOn(open, [change], context, [info('taken-back', text('dialogue:taken-back'))]);
+  const withdraw: RecordChange = { do: 'withdraw-events', pool: open.pool.id, case: open.record.id, keep };
+  const changes = [withdraw, padUnknown(open, context)];
+  return goOn(open, changes, context, [info('taken-back', text('dialogue:taken-back'))]);
+}
+
+function padUnknown(open: Open, context: Context): RecordChange {
+  return eventChange(open, { kind: 'pad-unknown', at: context.facts.now });
+}
+
+/** Goes on with a case after a long pause: every caution is due again. */
+export function resumed(open: Open, context: Context): Move {
+  return goOn(open, [padUnknown(open, context)], context);
 }
 
 /** The present prompt of a consult. */

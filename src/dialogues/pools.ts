@@ -1,6 +1,6 @@
 /** Several pools a person: choosing one, adding one, and what its record holds. */
 import type { Context, Flow, Move } from './conversation.ts';
-import { goOn } from './consult.ts';
+import { resumed } from './consult.ts';
 import { currentPool } from './conversation.ts';
 import type { Understood } from './event.ts';
 import type { CaseRecord, PoolRecord, Reading } from './record.ts';
@@ -36,8 +36,9 @@ function turnedTo(pool: PoolRecord, then: Flow, context: Context): Move {
   const says = [nowTalkingOf(poolName(pool))];
   const set = { pool: pool.id };
   const record = pool.cases.findLast(({ closedAt }) => closedAt === undefined);
-  const move = record === undefined ? { flow: then, says } : goOn({ pool, record }, [], context, says);
-  return { ...move, set };
+  if (record === undefined) return { flow: then, says, set };
+  const move = resumed({ pool, record }, context);
+  return { ...move, set, says: [...says, ...(move.says ?? [])] };
 }
 
 function nowTalkingOf(pool: Text): Say {

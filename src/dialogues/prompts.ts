@@ -1,5 +1,5 @@
 /** How a check, a caution or a repair is put to the person. */
-import { REPAIR_RESULTS } from '../engine/case.ts';
+import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { stepData } from '../engine/next.ts';
 import { padAfter } from '../engine/pad.ts';
 import type { CaseEvent } from '../engine/case.ts';
@@ -69,6 +69,6 @@ export function askPrompt(prompt: ConsultPrompt, events: readonly CaseEvent[]): 
   const before = preparation(prompt, events);
   if (prompt.kind === 'repair') return askRepair(prompt.fault, before);
   const check = checkById(prompt.check);
-  const step = events.filter((event) => event.kind !== 'understood').length + 1;
+  const step = events.filter(isAnswer).length + 1;
   return { ...askCheck(check, before), step };
 }

@@ -35,11 +35,18 @@ export type CaseEvent = At &
     | { kind: 'retired'; check: CheckId; why: 'unsure' | 'skip' }
     | { kind: 'understood'; caution: CautionId; brings: PadChange }
     | { kind: 'repair'; fault: FaultId; result: RepairResult }
+    /** What the person did is no longer certain: an answer was taken back, or a day has passed. */
+    | { kind: 'pad-unknown' }
   );
 
 export interface Case {
   setting: Setting;
   events: readonly CaseEvent[];
+}
+
+/** Whether an event is an answer of the person to a step, not an acknowledgement or a note about the pad. */
+export function isAnswer(event: CaseEvent): boolean {
+  return event.kind !== 'understood' && event.kind !== 'pad-unknown';
 }
 
 /** Checks that have had their turn, whatever the answer. */

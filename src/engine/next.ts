@@ -3,6 +3,7 @@ import type { CautionId, CheckId, FaultId } from '../knowledge/ids.ts';
 import type { PadChange, Step } from '../knowledge/schema.ts';
 import { checkById, faultById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
+import { isAnswer } from './case.ts';
 import { cautionsDue } from './pad.ts';
 import { planOf } from './plan.ts';
 
@@ -17,7 +18,7 @@ export function stepData(step: NextStep): Step {
 
 /** The step planned from what is known; acknowledging a caution does not change the plan it belongs to. */
 export function plannedStep(oneCase: Case): NextStep | undefined {
-  const lastAnswer = oneCase.events.findLastIndex((event) => event.kind !== 'understood');
+  const lastAnswer = oneCase.events.findLastIndex(isAnswer);
   const plan = planOf({ ...oneCase, events: oneCase.events.slice(0, lastAnswer + 1) });
   if (plan.kind === 'hand-off') return undefined;
   return plan.kind === 'check' ? { kind: 'check', check: plan.check } : { kind: 'repair', fault: plan.fault };

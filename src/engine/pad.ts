@@ -24,6 +24,13 @@ interface PadHistory {
   understood: Partial<Record<CautionId, string>>;
 }
 
+/** Nothing was acknowledged, or nothing that was can be relied on. */
+const UNTOUCHED: PadHistory = {
+  pad: AT_FIRST,
+  changes: { pump: 0, lid: 0, hose: 0, pressure: 0, robot: 0, power: 0 },
+  understood: {},
+};
+
 const PARTS = Object.keys(AT_FIRST) as (keyof Pad)[];
 
 function moved(history: PadHistory, to: PadChange): PadHistory {
@@ -66,17 +73,24 @@ function after(history: PadHistory, event: CaseEvent): PadHistory {
       return event.result === 'cannot' ? history : doing(history, faultById(event.fault).repair);
     case 'retired':
       return history;
+    case 'pad-unknown':
+      return UNTOUCHED;
   }
 }
 
-/** Doing a step brings the pad to what it needs, then to what it leaves. */
+/**
+ * Doing a step brings the pad to what it needs, then to what it leaves. Whatever it leaves has been changed on the
+ * way, even if it ends as it was: a pump that was restarted runs as before, and its cautions are due again.
+ */
 function doing(history: PadHistory, step: Step): PadHistory {
-  return moved(moved(history, step.needs), step.leaves);
+  const done = moved(moved(history, step.needs), step.leaves);
+  const changes = { ...done.changes };
+  for (const part of PARTS) if (step.leaves[part] !== undefined) changes[part] += 1;
+  return { ...done, changes };
 }
 
 function padHistory(events: readonly CaseEvent[]): PadHistory {
-  const changes: Changes = { pump: 0, lid: 0, hose: 0, pressure: 0, robot: 0, power: 0 };
-  return events.reduce(after, { pad: AT_FIRST, changes, understood: {} });
+  return events.reduce(after, UNTOUCHED);
 }
 
 /** The pad after these events. */

@@ -7,32 +7,23 @@ import type { Case, Setting } from './case.ts';
 import type { OpenRepair, Situation } from './situation.ts';
 import { situationOf } from './situation.ts';
 
-/** How likely a fault must be before a repair that uses up a part is proposed for it. */
-const LIKELY: Record<Role, number> = { owner: 0.5, technician: 0.2 };
-/** A fault below this probability is no reason to try anything. */
-const NEGLIGIBLE = 2e-4;
-
 export type Plan =
   | { kind: 'check'; check: CheckId; minutes: number; saving: number }
   | { kind: 'repair'; fault: FaultId; minutes: number; saving: number }
   | { kind: 'hand-off' };
 
-/** Repairs worth thinking of at a belief; a part is not used up on a faint suspicion. */
-function worthTrying(
-  belief: readonly number[],
-  { repairs, setting }: Situation,
-  without?: number,
-): OpenRepair[] {
-  const likely = LIKELY[setting.role];
-  return repairs.filter(({ cause, part }) => {
-    const p = belief[cause] ?? 0;
-    return p > NEGLIGIBLE && cause !== without && (!part || p > likely);
-  });
+/** Expected minutes to the end from a belief, going on with repairs and the hand-off alone. */
+function costToGo(belief: readonly number[], { table, handOff }: Situation, without?: number): number {
+  return expectedCostOfRepair(belief, table, handOff, without);
 }
 
-/** Expected minutes to the end from a belief, going on with repairs and the hand-off alone. */
-function costToGo(belief: readonly number[], situation: Situation, without?: number): number {
-  return expectedCostOfRepair(belief, worthTrying(belief, situation, without), situation.handOff);
+/** Repairs that could pay: none saves more than all that is still to go, times the chance that it cures. */
+function worthTrying({ repairs, belief, handOff }: Situation): OpenRepair[] {
+  const most = handOff.minutes + handOff.blindMinutes + Math.max(0, ...(handOff.repairMinutes ?? []));
+  return repairs.filter(({ cause, cures, minutes, onlyAbove }) => {
+    const p = belief[cause] ?? 0;
+    return p > onlyAbove && p * cures * most > minutes;
+  });
 }
 
 /** How often each role has the instrument a reading needs, where the pool's record does not tell. Common practice, no source. */
@@ -92,7 +83,7 @@ function candidatesOf(situation: Situation): Candidate[] {
   const toGo = costToGo(situation.belief, situation);
   return [
     ...situation.checks.map((check) => checkCandidate(check, toGo, situation)),
-    ...worthTrying(situation.belief, situation).map((repair) => repairCandidate(repair, situation)),
+    ...worthTrying(situation).map((repair) => repairCandidate(repair, situation)),
   ];
 }
 

@@ -1,5 +1,6 @@
 /** What a person may do next in a case, and what each step would take them. */
-import type { HandOff, TriedRepair } from '../calc/repair-sequence.ts';
+import type { HandOff, RepairTable, TriedRepair } from '../calc/repair-sequence.ts';
+import { tabled } from '../calc/repair-sequence.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
 import type { Check, Fault, Pad, Role, Step } from '../knowledge/schema.ts';
 import { TRADE } from '../knowledge/trade.ts';
@@ -12,6 +13,10 @@ import { padAfter } from './pad.ts';
 
 /** The highest class of step that each role may be led through. */
 const HIGHEST_CLASS: Record<Role, number> = { owner: 2, technician: 3 };
+/** How likely a fault must be before a repair that uses up a part is proposed for it. */
+const LIKELY: Record<Role, number> = { owner: 0.5, technician: 0.2 };
+/** A fault below this probability is no reason to try anything. */
+const NEGLIGIBLE = 2e-4;
 /** How many suspects a hand-off names. */
 const SUSPECTS_HANDED_ON = 3;
 
@@ -22,8 +27,6 @@ interface OpenCheck {
 }
 
 export interface OpenRepair extends TriedRepair {
-  /** It uses up a part. */
-  part: boolean;
   fault: Fault;
 }
 
@@ -34,6 +37,8 @@ export interface Situation {
   belief: readonly number[];
   checks: readonly OpenCheck[];
   repairs: readonly OpenRepair[];
+  /** The same repairs as columns. */
+  table: RepairTable;
   handOff: HandOff;
 }
 
@@ -97,7 +102,8 @@ function openRepairs(
     if (fault === undefined || !mayRepair(fault, setting.role) || tried.has(fault.id)) return [];
     const { cures, part } = fault.repair;
     const minutes = minutesOf(fault.repair, pad, setting);
-    return [{ cause, minutes, cures, lookMinutes: quickestLook(fault.id, checks), part, fault }];
+    const onlyAbove = part ? LIKELY[setting.role] : NEGLIGIBLE;
+    return [{ cause, minutes, cures, lookMinutes: quickestLook(fault.id, checks), onlyAbove, fault }];
   });
 }
 
@@ -107,12 +113,14 @@ export function situationOf(oneCase: Case): Situation {
   const model = modelOf(setting);
   const pad = padAfter(events);
   const checks = openChecks(oneCase, model, pad);
+  const repairs = openRepairs(oneCase, model, pad, checks);
   return {
     model,
     setting,
     belief: beliefOf(oneCase, model),
     checks,
-    repairs: openRepairs(oneCase, model, pad, checks),
+    repairs,
+    table: tabled(repairs),
     handOff: {
       minutes: setting.costs.handOff[setting.role],
       blindMinutes: setting.costs.blindVisit,

@@ -15,6 +15,11 @@ function asCheck(id: string): CheckId {
   return check;
 }
 
+/** Whether the message puts a check. */
+function isStep({ kind }: Message): boolean {
+  return kind === 'check' || kind === 'reading';
+}
+
 function foundAt(check: CheckId, file: CaseFile): string {
   const clean = isQuantity(check) ? file.clean[check] : undefined;
   const { outcomes, silent } = checkById(check);
@@ -37,17 +42,11 @@ function resultOfRepair(fault: string, file: CaseFile): string {
 }
 
 function answerOf(message: Message, file: CaseFile): Body {
-  switch (message.kind) {
-    case 'caution':
-      return { kind: 'choose', option: 'understood' };
-    case 'repair':
-      return { kind: 'choose', option: resultOfRepair(message.id, file) };
-    case 'check':
-    case 'reading':
-      return answerToCheck(message, file);
-    default:
-      return { kind: 'choose', option: 'skip' };
-  }
+  const { kind, id } = message;
+  if (kind === 'caution') return { kind: 'choose', option: 'understood' };
+  if (kind === 'repair') return { kind: 'choose', option: resultOfRepair(id, file) };
+  if (isStep(message)) return answerToCheck(message, file);
+  return { kind: 'choose', option: 'skip' };
 }
 
 export interface PlayedCase {
@@ -68,10 +67,9 @@ export function playCase(file: CaseFile): PlayedCase {
   const transcript: string[] = [];
   let untold = file.volunteers;
   const messages = play(talk, opening, (message) => {
-    const isStep = message.kind === 'check' || message.kind === 'reading';
     const body: Body =
-      isStep && untold !== undefined ? { kind: 'text', text: untold } : answerOf(message, file);
-    if (isStep) untold = undefined;
+      isStep(message) && untold !== undefined ? { kind: 'text', text: untold } : answerOf(message, file);
+    if (isStep(message)) untold = undefined;
     const words = 'option' in body ? body.option : 'text' in body ? body.text : '';
     transcript.push(`${message.kind} ${message.id}: ${words}`);
     return body;

@@ -109,15 +109,15 @@ const BREAKS: readonly Break[] = [
   [
     'faultsRevealed',
     'a fault that no check tells of',
-    brokenCheck('bag-look', { given: [] }),
-    'faults.bag-full',
+    brokenCheck('jets-look', { given: [] }),
+    'faults.jets-blocked',
     'no permitted check tells of it',
   ],
   [
     'faultsRevealed',
     'a fault that only an electrician could see',
-    brokenCheck('gauge-returns-zero', { class: 4 }),
-    'faults.gauge-stuck',
+    brokenCheck('jets-look', { class: 4 }),
+    'faults.jets-blocked',
     'no permitted check tells of it',
   ],
   [

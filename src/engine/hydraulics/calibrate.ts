@@ -2,7 +2,8 @@
 import type { Equipment } from '../../knowledge/schema.ts';
 import { questionOfBaselines, speedGroups, type Baseline, type Question } from './baseline.ts';
 import { fitCandidate, type Fit, type Member } from './fit-candidate.ts';
-import { CANDIDATES, candidateAt, type KnownFacts } from './prior.ts';
+import { CANDIDATES } from './candidate-scores.ts';
+import { candidateAt, type KnownFacts } from './prior.ts';
 
 /** A pool as the hydraulics know it. Weights of the members sum to one. */
 export interface HydraulicModel {
@@ -19,8 +20,8 @@ export type Calibration =
 
 /** Members kept of the candidates: enough for steady 10 and 90 % points, few enough to answer at once. */
 const MEMBERS = 56;
-/** With fewer candidates able to show the readings than this, the readings are questioned. */
-const FEWEST_FITS = 5;
+/** With fewer of the candidates able to show the readings than this, a sixth or so, the readings are questioned. */
+const FEWEST_FITS = 30;
 /** Even the best candidate four standard deviations out in both losses: unlike any pool. */
 const LEAST_LOG_WEIGHT = -14;
 

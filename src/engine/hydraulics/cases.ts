@@ -16,8 +16,8 @@ export interface WeighedCase {
   readonly weight: number;
 }
 
-/** Cases lighter than this share of the heaviest are left out: they move no point of the spread. */
-const NEGLIGIBLE = 1e-4;
+/** More cases than this are thinned out: the points of a spread move by less than their own uncertainty. */
+const MOST_CASES = 400;
 
 interface Plain {
   readonly effect: Effect;
@@ -40,6 +40,18 @@ function unread(model: HydraulicModel, shares: readonly (readonly [Effect, numbe
   return shares.flatMap(([effect, share]) => plainCases(model, effect, share, {}));
 }
 
+/** Even picks along the weight (systematic resampling): no effect, pool or severity is favoured. */
+function thinned(cases: readonly Plain[]): Plain[] {
+  const step = cases.reduce((sum, { weight }) => sum + weight, 0) / MOST_CASES;
+  let passed = 0;
+  return cases.flatMap((one) => {
+    const before = Math.floor(passed / step + 0.5);
+    passed += one.weight;
+    const picks = Math.floor(passed / step + 0.5) - before;
+    return picks > 0 ? [{ ...one, weight: picks / MOST_CASES }] : [];
+  });
+}
+
 /**
  * The cases of the given effects, each effect by its share (0 or above), after readings. Readings that no case
  * explains leave the cases as they were before them. Weights are relative.
@@ -50,12 +62,12 @@ export function weighedCases(
   readings: Readings = {},
 ): WeighedCase[] {
   const read = shares.flatMap(([effect, share]) => plainCases(model, effect, share, readings));
-  const heaviestRead = read.reduce((most, { weight }) => Math.max(most, weight), 0);
-  const cases = heaviestRead > 0 ? read : unread(model, shares);
-  const heaviest = cases.reduce((most, { weight }) => Math.max(most, weight), 0);
-  return cases.flatMap(({ index, effect, severity, weight }) => {
+  const explained = read.some(({ weight }) => weight > 0);
+  const cases = explained ? read.filter(({ weight }) => weight > 0) : unread(model, shares);
+  const kept = cases.length > MOST_CASES ? thinned(cases) : cases;
+  return kept.flatMap(({ index, effect, severity, weight }) => {
     const member = model.members[index];
-    if (member === undefined || !(weight > NEGLIGIBLE * heaviest)) return [];
+    if (member === undefined) return [];
     return [
       { member, effect, severity, weight, loop: loopUnderFault(ordinaryDay(member), effect, severity) },
     ];

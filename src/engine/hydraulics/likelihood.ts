@@ -33,7 +33,7 @@ function gaugesRead(readings: Readings): GaugeKey[] {
 }
 
 /** Densities below this many squared standard deviations are none beside the background. */
-const FAR = 60;
+const FAR = 40;
 
 /** One gauge's share of the squared scores and of the scale, over all cases of a table. */
 function addGauge(

@@ -10,7 +10,7 @@ import type { Effect } from '../../knowledge/schema.ts';
 import type { HydraulicModel } from './calibrate.ts';
 import { loopUnderFault, movesNothing } from './faults.ts';
 import type { Member } from './fit-candidate.ts';
-import { GAUGE_KEYS, together, unsteadySdPa, type GaugeKey } from './gauge-error.ts';
+import { together, unsteadySdPa, type GaugeKey } from './gauge-error.ts';
 
 /** A gauge's foretold reading in each case, and one over its standard deviation; Pa. */
 interface GaugeColumn {
@@ -25,8 +25,6 @@ export interface EffectTable {
   readonly severity: Float64Array;
   /** Index into the model's members. */
   readonly member: Uint16Array;
-  /** 0 where nothing flows. */
-  readonly flowM3PerS: Float64Array;
   readonly gauges: Readonly<Record<GaugeKey, GaugeColumn>>;
 }
 
@@ -37,7 +35,7 @@ function middles(steps: number): number[] {
 
 const SEVERITIES = middles(5);
 /** A pump goes from hardly noticing air to losing its prime within a factor of three of the hole. */
-const FINE_SEVERITIES = middles(9);
+const FINE_SEVERITIES = middles(7);
 const ONE_SEVERITY = [0.5];
 
 /** The pool as it runs on an ordinary day: the filter a little dirtier than just after its clean. */
@@ -76,7 +74,6 @@ function emptyTable(size: number): EffectTable {
     weight: new Float64Array(size),
     severity: new Float64Array(size),
     member: new Uint16Array(size),
-    flowM3PerS: new Float64Array(size),
     gauges: { filterPressurePa: column(), pumpVacuumPa: column(), cleanerSuctionPa: column() },
   };
 }
@@ -84,16 +81,28 @@ function emptyTable(size: number): EffectTable {
 /** The model is the less sure of a reading, the further a fault moves it: share of the move. */
 const UNSURE_OF_MOVE = 0.15;
 
+function writeGauge(
+  table: EffectTable,
+  at: number,
+  gauge: GaugeKey,
+  shownPa: number,
+  cleanPa: number,
+  air: number | 'no-flow',
+): void {
+  const { meanPa, perSd } = table.gauges[gauge];
+  const moved = air === 'no-flow' ? 0 : UNSURE_OF_MOVE * (shownPa - cleanPa);
+  meanPa[at] = shownPa;
+  perSd[at] = 1 / together(unsteadySdPa(gauge, shownPa, air), moved);
+}
+
+/** Written out gauge by gauge: this is where the time of a new pool goes. */
 function writeGauges(table: EffectTable, at: number, loop: PoolLoop, clean: Gauges): void {
   const point = operatingPoint(loop);
   const shown = gaugesShown(loop, point);
   const air = point.kind === 'flowing' ? point.airFraction : 'no-flow';
-  table.flowM3PerS[at] = point.kind === 'flowing' ? point.flowM3PerS : 0;
-  for (const gauge of GAUGE_KEYS) {
-    table.gauges[gauge].meanPa[at] = shown[gauge];
-    const moved = air === 'no-flow' ? 0 : UNSURE_OF_MOVE * (shown[gauge] - clean[gauge]);
-    table.gauges[gauge].perSd[at] = 1 / together(unsteadySdPa(gauge, shown[gauge], air), moved);
-  }
+  writeGauge(table, at, 'filterPressurePa', shown.filterPressurePa, clean.filterPressurePa, air);
+  writeGauge(table, at, 'pumpVacuumPa', shown.pumpVacuumPa, clean.pumpVacuumPa, air);
+  writeGauge(table, at, 'cleanerSuctionPa', shown.cleanerSuctionPa, clean.cleanerSuctionPa, air);
 }
 
 function writeStuck(table: EffectTable, at: number, step: number): void {

@@ -4,7 +4,7 @@ import type { FilterType } from '../../calc/filter-loss.ts';
 import { genericPumpCurve, type PumpCurve } from '../../calc/pump-curve.ts';
 import { typicalLoop } from '../../calc/typical-loop.ts';
 import type { Equipment } from '../../knowledge/schema.ts';
-import { normalQuantile, spreadPoint } from './spread-points.ts';
+import { even, lognormal, score } from './candidate-scores.ts';
 
 /** Facts of a pool beyond its equipment, where they are known. */
 export interface KnownFacts {
@@ -35,13 +35,13 @@ export interface Candidate {
 
 /** Standard deviation of the logarithm of each unknown; heights in m. */
 const SPREAD = {
-  ratedPower: 0.55,
+  ratedPower: 0.58,
   /** Pumps of one rated power differ. */
   shutOffHead: 0.2,
-  largestFlow: 0.24,
+  largestFlow: 0.26,
   /** A curve put through printed points is off by its shape and by the pump's age. */
-  knownHead: 0.015,
-  knownFlow: 0.025,
+  knownHead: 0.02,
+  knownFlow: 0.04,
   hose: 0.45,
   line: 0.5,
   other: 0.7,
@@ -57,53 +57,6 @@ export const LOSS_SPREAD = { suction: 0.8, discharge: 0.8 } as const;
 const USUAL_POWER_W = 1000;
 const USUAL_GAUGE_HEIGHT_M = 0.8;
 const USUAL_PUMP_HEIGHT_M = 0.35;
-
-const DIMENSION_NAMES = [
-  'power',
-  'shutOff',
-  'largest',
-  'suction',
-  'discharge',
-  'hose',
-  'line',
-  'other',
-  'common',
-  'media',
-  'pumpHeight',
-  'gaugeHeight',
-  'speed',
-  'warmth',
-  'pressureError',
-  'vacuumError',
-  'suctionError',
-  'dirt',
-  'filterType',
-  'efficiency',
-] as const;
-type Dimension = (typeof DIMENSION_NAMES)[number];
-const DIMENSIONS = DIMENSION_NAMES.length;
-const PLACE = Object.fromEntries(DIMENSION_NAMES.map((name, place) => [name, place])) as Record<
-  Dimension,
-  number
->;
-
-export const CANDIDATES = 192;
-const EVEN = Float64Array.from({ length: CANDIDATES * DIMENSIONS }, (_, at) =>
-  spreadPoint(Math.floor(at / DIMENSIONS), at % DIMENSIONS),
-);
-const SCORES = EVEN.map(normalQuantile);
-
-function even(index: number, dimension: Dimension): number {
-  return EVEN[index * DIMENSIONS + PLACE[dimension]] ?? 0.5;
-}
-
-function score(index: number, dimension: Dimension): number {
-  return SCORES[index * DIMENSIONS + PLACE[dimension]] ?? 0;
-}
-
-function lognormal(index: number, dimension: Dimension, spread: number): number {
-  return Math.exp(spread * score(index, dimension));
-}
 
 function pumpOf(known: KnownFacts, index: number): PumpCurve {
   const curve = known.pumpCurve;

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { EQUIPMENT, type Equipment } from '../../../src/knowledge/schema.ts';
 import { PA_PER_INHG, PA_PER_PSI } from '../../../src/calc/units.ts';
 
-const options = { requiredKeys: [] } as const;
+const options: { requiredKeys: [] } = { requiredKeys: [] };
 
 export const anyEquipment: fc.Arbitrary<Equipment> = fc.record(
   {

@@ -58,6 +58,8 @@ export interface SimulatedPool {
   halfHeadGas: number;
   primeGas: number;
   gaugeBias: readonly [number, number, number];
+  /** Flow and head of the printed curve over the pump's own. */
+  printError: readonly [number, number];
 }
 
 const GPM = 6.30902e-5;
@@ -122,6 +124,7 @@ export function drawPool(random: Random): SimulatedPool {
     halfHeadGas: between(random, 0.045, 0.065),
     primeGas: between(random, 0.07, 0.1),
     gaugeBias: [normal(random), normal(random), normal(random)],
+    printError: [Math.exp(0.03 * normal(random)), Math.exp(0.03 * normal(random))],
   };
 }
 
