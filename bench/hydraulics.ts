@@ -59,8 +59,8 @@ const EQUIPMENT: Equipment = { cleaner: 'suction', filter: 'sand', pump: 'variab
 const TWO = { filterPressurePa: 20 * PA_PER_PSI, pumpVacuumPa: 4 * PA_PER_INHG };
 const THREE = { ...TWO, cleanerSuctionPa: 2 * PA_PER_INHG };
 const EDGES = [1, 3, 6, 9, 14].map((inHg) => inHg * PA_PER_INHG);
-const POOLS = 200;
-const WARM = 100;
+const POOLS = 600;
+const WARM = 500;
 
 /** A pool that none before was quite like, so that nothing is remembered. */
 function freshModel(round: number): HydraulicModel {

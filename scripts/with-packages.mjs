@@ -15,7 +15,12 @@ function packagesAreCurrent() {
 function run(command, args, stdio) {
   const path = join(root, 'node_modules', '.bin') + delimiter + process.env.PATH;
   const windows = process.platform === 'win32';
-  const result = spawnSync(command, args, { cwd: root, stdio, shell: windows, env: { ...process.env, PATH: path } });
+  const result = spawnSync(command, args, {
+    cwd: root,
+    stdio,
+    shell: windows,
+    env: { ...process.env, PATH: path },
+  });
   if (result.error) throw result.error;
   if (result.signal) process.kill(process.pid, result.signal);
   return result.status ?? 1;

@@ -76,7 +76,8 @@ function photoOf({ hints }: InboxEntry, { flow }: Conversation): PhotoNote | und
   if (hints?.photo === undefined) return undefined;
   if (flow.at !== 'consult') return { file: hints.photo, step: flow.at };
   const { prompt } = flow;
-  const step = prompt.kind === 'check' ? prompt.check : prompt.kind === 'repair' ? prompt.fault : prompt.caution;
+  const step =
+    prompt.kind === 'check' ? prompt.check : prompt.kind === 'repair' ? prompt.fault : prompt.caution;
   return { file: hints.photo, consult: flow.case, step };
 }
 
@@ -93,7 +94,11 @@ function meaning(entry: InboxEntry, loaded: Loaded, before: Conversation, facts:
 }
 
 /** The commit that does what was meant. */
-function committed(meant: Meant, before: Conversation, facts: Facts): Pick<Commit, 'state' | 'changes' | 'messages'> {
+function committed(
+  meant: Meant,
+  before: Conversation,
+  facts: Facts,
+): Pick<Commit, 'state' | 'changes' | 'messages'> {
   switch (meant.do) {
     case 'remark':
       return { state: before, changes: [], messages: [meant.message] };

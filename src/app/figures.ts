@@ -63,7 +63,12 @@ export function metricsText(figures: Figures, queues: Queues): string {
     line('outbox_open', 'gauge', 'Messages not delivered yet', queues.outbox),
     line('deliveries_in_flight', 'gauge', 'Conversations being delivered to', queues.inFlight),
     line('last_poll_seconds', 'gauge', 'When updates were last asked for or came', figures.lastPollAt / 1000),
-    line('last_delivery_seconds', 'gauge', 'When a message was last delivered', figures.lastDeliveryAt / 1000),
+    line(
+      'last_delivery_seconds',
+      'gauge',
+      'When a message was last delivered',
+      figures.lastDeliveryAt / 1000,
+    ),
     '# HELP padside_channel_events_total What happened to the channel\n# TYPE padside_channel_events_total counter',
     ...events,
     '',

@@ -51,6 +51,7 @@ export function localTalk(
 
 /** Gives a person nobody has heard of yet the demo pool: an invented one with clean readings on record. */
 export function withDemoPool(store: Store, now: () => number): void {
-  if (store.load(CONVERSATION, PERSON).version > 0) return;
+  const { version, pools } = store.load(CONVERSATION, PERSON);
+  if (version > 0 || pools.length > 0) return;
   store.seed(PERSON, DEMO_POOL, now());
 }

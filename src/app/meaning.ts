@@ -57,7 +57,9 @@ function unfolded(entry: OutboxEntry): Message {
 
 /** Whether the button belongs to the open question of this conversation; anything else is old, foreign or forged. */
 function isOpen(shown: OutboxEntry, press: Press, entry: InboxEntry, asked: number): boolean {
-  return shown.conversation === entry.conversation && shown.version === press.version && press.version === asked;
+  return (
+    shown.conversation === entry.conversation && shown.version === press.version && press.version === asked
+  );
 }
 
 /** What a pressed button means. Nothing in it is believed that the outbox does not confirm. */

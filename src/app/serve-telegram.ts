@@ -26,7 +26,9 @@ function endAsked(): Promise<NodeJS.Signals> {
 /** In plain words why the start failed. */
 function startFailed(error: unknown): unknown {
   if (error instanceof Error && 'code' in error && error.code === 'EADDRINUSE')
-    return new StartFailed(translate('en', 'app:port-taken', { port: 'port' in error ? String(error.port) : '' }));
+    return new StartFailed(
+      translate('en', 'app:port-taken', { port: 'port' in error ? String(error.port) : '' }),
+    );
   const failure = anyFailureOf(error);
   if (failure.kind === 'unauthorised') return new StartFailed(translate('en', 'app:token-refused'));
   if (failure.kind === 'refused')
@@ -34,7 +36,11 @@ function startFailed(error: unknown): unknown {
   return error;
 }
 
-async function begun(config: TelegramConfig, store: Store, log: Logger): Promise<{ service: Service; health?: Server }> {
+async function begun(
+  config: TelegramConfig,
+  store: Store,
+  log: Logger,
+): Promise<{ service: Service; health?: Server }> {
   const now = (): number => Date.now();
   try {
     const service = await startTelegram({ store, config, log, now, freshId: randomUUID });
@@ -49,7 +55,10 @@ async function begun(config: TelegramConfig, store: Store, log: Logger): Promise
 
 /** Serves until a signal asks for the end. Rejects where the start fails or the store can no longer be used. */
 export async function serveTelegram(config: TelegramConfig, store: Store, logFile?: string): Promise<void> {
-  const log = pino({ base: null }, pino.destination({ ...(logFile === undefined ? { fd: 1 } : { dest: logFile }), sync: false }));
+  const log = pino(
+    { base: null },
+    pino.destination({ ...(logFile === undefined ? { fd: 1 } : { dest: logFile }), sync: false }),
+  );
   const asked = endAsked();
   const starting = begun(config, store, log);
   const first = await Promise.race([starting, asked]);

@@ -21,7 +21,10 @@ const LOOPBACK = '127.0.0.1:8080';
 
 const token = z
   .string()
-  .regex(/^\d{3,}:[\w-]{20,}$/, 'is no bot token: one looks like 123456:ABC-def… and comes from the platform');
+  .regex(
+    /^\d{3,}:[\w-]{20,}$/,
+    'is no bot token: one looks like 123456:ABC-def… and comes from the platform',
+  );
 const secret = z
   .string()
   .regex(/^[\w-]{16,256}$/, 'has to be 16 to 256 letters, digits, _ or -')

@@ -77,7 +77,13 @@ interface Worker {
   stop(): void;
 }
 
-function workerOf(bot: Bot, store: Store, now: () => number, onWorked: (worked: Worked) => void, onUnusable: (error: unknown) => void): Worker {
+function workerOf(
+  bot: Bot,
+  store: Store,
+  now: () => number,
+  onWorked: (worked: Worked) => void,
+  onUnusable: (error: unknown) => void,
+): Worker {
   let isPlanned = false;
   let isStopped = false;
   let timer: NodeJS.Timeout | undefined;
@@ -144,7 +150,9 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     const arrivals = updates.map((update) => arrivalOf(update, now(), arrivalParts));
     store.receive(arrivals, now());
     figures.updates += arrivals.length;
-    figures.slowed += arrivals.filter(({ dueAt, body }) => dueAt !== undefined && body.kind !== 'voice').length;
+    figures.slowed += arrivals.filter(
+      ({ dueAt, body }) => dueAt !== undefined && body.kind !== 'voice',
+    ).length;
     for (const { notice, conversation } of arrivals) if (notice !== undefined) channel?.wake(conversation);
     hear();
     worker.poke();

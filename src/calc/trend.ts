@@ -24,7 +24,7 @@ export interface TooFew {
 }
 
 /** Readings on different days that a trend needs. */
-export const FEWEST_POINTS = 3;
+const FEWEST_POINTS = 3;
 
 function quantile(sorted: readonly number[], share: number): number {
   const at = share * (sorted.length - 1);

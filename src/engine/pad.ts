@@ -34,16 +34,11 @@ const UNTOUCHED: PadHistory = {
 const PARTS = Object.keys(AT_FIRST) as (keyof Pad)[];
 
 function moved(history: PadHistory, to: PadChange): PadHistory {
-  const pad: Pad = { ...history.pad };
   const changes = { ...history.changes };
-  const move = <K extends keyof Pad>(part: K): void => {
-    const value = to[part];
-    if (value === undefined || value === pad[part]) return;
-    pad[part] = value as Pad[K];
-    changes[part] += 1;
-  };
-  PARTS.forEach(move);
-  return { ...history, pad, changes };
+  const entries = Object.entries(to) as [keyof Pad, string | undefined][];
+  const changed = entries.filter(([part, value]) => value !== undefined && value !== history.pad[part]);
+  for (const [part] of changed) changes[part] += 1;
+  return { ...history, pad: { ...history.pad, ...Object.fromEntries(changed) }, changes };
 }
 
 /** The count of changes that a caution's acknowledgement is tied to. */

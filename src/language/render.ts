@@ -54,13 +54,13 @@ function optionWords({ id, label, folded }: Option, locale: Locale): MessageOpti
   return folded === true ? { ...option, folded } : option;
 }
 
-/** A message in words; a brief keeps a line a text, other messages a paragraph a text. */
+/** A message in words, a line a paragraph. */
 export function rendered(say: Say, locale: Locale): Message {
   const { text, options, belief, ...rest } = say;
   const lines = text.map((paragraph) => words(paragraph, locale));
   return {
     ...rest,
-    text: lines.join(say.kind === 'brief' || lines.length > 4 ? '\n' : ' '),
+    text: lines.join('\n'),
     ...(options === undefined ? {} : { options: options.map((option) => optionWords(option, locale)) }),
     ...(belief === undefined
       ? {}

@@ -28,6 +28,11 @@ await i18n.init({
   interpolation: { escapeValue: false },
 });
 
+// A name that starts a sentence in one text stands in the middle of another.
+i18n.services.formatter?.add('lower', (value: unknown) =>
+  String(value).replace(/^./u, (first) => first.toLocaleLowerCase()),
+);
+
 const translators = new Map<Locale, TFunction>(LOCALES.map((locale) => [locale, i18n.getFixedT(locale)]));
 
 /** Translates a key such as `app:internal` with its facts. */

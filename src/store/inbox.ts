@@ -38,7 +38,9 @@ function entryOf({ id, channel, update_key, conversation, person, body, hints }:
 }
 
 function releaser(database: Database): Inbox['release'] {
-  const setBody = database.prepare('UPDATE inbox SET body = ?, due_at = ? WHERE id = ? AND handled_at IS NULL');
+  const setBody = database.prepare(
+    'UPDATE inbox SET body = ?, due_at = ? WHERE id = ? AND handled_at IS NULL',
+  );
   const follow = database.prepare(
     `UPDATE inbox SET due_at = @at WHERE handled_at IS NULL AND due_at = ${HELD} AND id > @id
        AND conversation = (SELECT conversation FROM inbox WHERE id = @id)

@@ -60,7 +60,9 @@ function entryOf(row: OutboxRow): OutboxEntry {
   };
 }
 
-function reading(database: Database): Pick<Outbox, 'undelivered' | 'next' | 'byId' | 'pending' | 'staleKeyboards' | 'open'> {
+function reading(
+  database: Database,
+): Pick<Outbox, 'undelivered' | 'next' | 'byId' | 'pending' | 'staleKeyboards' | 'open'> {
   const open = database.prepare<[string], OutboxRow>(
     'SELECT * FROM outbox WHERE conversation = ? AND delivered_at IS NULL ORDER BY id',
   );
@@ -116,7 +118,14 @@ export function outboxOf(database: Database): Outbox {
       }
     },
     mark: ({ id, partsSent, done, sentAs, keyboard, failure }, at) =>
-      void mark.run(partsSent, done ? at : null, sentAs ?? null, keyboard === true ? 1 : 0, failure ?? null, id),
+      void mark.run(
+        partsSent,
+        done ? at : null,
+        sentAs ?? null,
+        keyboard === true ? 1 : 0,
+        failure ?? null,
+        id,
+      ),
     chose: (id, option) => void chose.run(option, id),
     retire: (id) => void retire.run(id),
     giveUp: (conversation, failure, at) => void giveUp.run(at, failure, conversation),

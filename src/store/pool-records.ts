@@ -56,7 +56,9 @@ export function poolReader(database: Database): (person: string) => PoolRecord[]
     ...(row.closed_at === null ? {} : { closedAt: row.closed_at }),
     ...(row.outcome === null ? {} : { outcome: row.outcome }),
     ...(row.fault === null ? {} : { fault: row.fault }),
-    events: events.all(row.id).map(({ event }) => JSON.parse(event) as CaseEvent),
+    // A closed case is history: nothing asks for its answers in a turn.
+    events:
+      row.closed_at === null ? events.all(row.id).map(({ event }) => JSON.parse(event) as CaseEvent) : [],
   });
   const known = (pool: string): Equipment => {
     const latest = new Map(equipment.all(pool).map(({ key, value }) => [key, value]));

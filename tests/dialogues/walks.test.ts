@@ -27,7 +27,7 @@ const POOLS: readonly Equipment[] = [
   { cleaner: 'robotic' },
   {},
 ];
-const WALKS = 2000;
+const WALKS = 100_000;
 const SEED = 20_260_402;
 const LONGEST_WALK = 18;
 const ANY_TIME: readonly CommandId[] = [

@@ -47,7 +47,12 @@ describe('a whole consult on the platform', () => {
     // Every press is answered, so that no button keeps its waiting sign.
     expect(rig.fake.notices.size).toBeGreaterThan(3);
     expect(rig.fake.commands.map(({ scope, language }) => `${scope}/${language ?? ''}`)).toEqual(
-      expect.arrayContaining(['all_private_chats/', 'all_private_chats/es', 'all_group_chats/', 'all_group_chats/es']),
+      expect.arrayContaining([
+        'all_private_chats/',
+        'all_private_chats/es',
+        'all_group_chats/',
+        'all_group_chats/es',
+      ]),
     );
   });
 

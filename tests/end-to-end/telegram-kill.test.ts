@@ -8,6 +8,7 @@ import { seeded } from '../fake-bot-api/faults.ts';
 import { compared, said } from '../fake-bot-api/ledger.ts';
 import type { Person } from '../fake-bot-api/person.ts';
 import { personAt } from '../fake-bot-api/person.ts';
+import type { BotProcess } from '../fake-bot-api/process.ts';
 import { bundled, startBot } from '../fake-bot-api/process.ts';
 import type { FakeBotApi } from '../fake-bot-api/server.ts';
 import { startFakeBotApi } from '../fake-bot-api/server.ts';
@@ -37,7 +38,8 @@ afterAll(async () => {
 function typed(person: Person, n: number): void {
   person.says('/start');
   person.says('owner');
-  for (let k = 0; k < UPDATES_EACH - 2; k += 1) person.says(`filter ${(10 + (n % 50) * 0.1 + k).toFixed(1)} psi`);
+  for (let k = 0; k < UPDATES_EACH - 2; k += 1)
+    person.says(`filter ${(10 + (n % 50) * 0.1 + k).toFixed(1)} psi`);
 }
 
 /** Lets a person press a button of each new question as soon as they see it, until they have sent enough. */
@@ -69,6 +71,14 @@ function counted(file: string, sql: string): number {
   return Object.values(row)[0] ?? 0;
 }
 
+let letThrough: () => void = () => undefined;
+
+/** Makes the next start wait at its first call until it is let through: it gets ready while the one before still works. */
+function holdNextStart(): void {
+  const until = new Promise<void>((resolve) => (letThrough = resolve));
+  fake.faults = (method) => (method === 'getMe' ? { kind: 'held', until } : undefined);
+}
+
 async function untilPolled(): Promise<void> {
   const before = fake.calls.get('getUpdates') ?? 0;
   while ((fake.calls.get('getUpdates') ?? 0) === before) await pause(2);
@@ -98,21 +108,34 @@ describe('a bot that is killed again and again', () => {
       ...Array<NodeJS.Signals>(TERMS).fill('SIGTERM'),
     ];
     signals.sort(() => random() - 0.5);
+    const readyBot = (): BotProcess => {
+      holdNextStart();
+      return startBot(bundle, settings);
+    };
+    let next = readyBot();
     let slowestStopMs = 0;
     let inMidWork = 0;
     for (const [index, signal] of signals.entries()) {
       // A share of the updates for each start, so that every one of them has work to be killed in.
       fake.queue.limitTo = Math.ceil((PEOPLE * UPDATES_EACH * (index + 1)) / (signals.length + 1));
+      const bot = next;
       const polled = untilPolled();
-      const bot = startBot(bundle, settings);
+      letThrough();
       await polled;
+      next = readyBot();
       await pause(random() * LATEST_MS);
       const sentBefore = fake.chats.sent.length;
       const began = Date.now();
       bot.child.kill(signal);
       const { code, errors } = await bot.ended;
       ends.push({ signal, at: Date.now() });
-      if (counted(file, 'SELECT COUNT(*) FROM inbox WHERE handled_at IS NULL') + counted(file, 'SELECT COUNT(*) FROM outbox WHERE delivered_at IS NULL') > 0 || fake.chats.sent.length > sentBefore) inMidWork += 1;
+      if (
+        counted(file, 'SELECT COUNT(*) FROM inbox WHERE handled_at IS NULL') +
+          counted(file, 'SELECT COUNT(*) FROM outbox WHERE delivered_at IS NULL') >
+          0 ||
+        fake.chats.sent.length > sentBefore
+      )
+        inMidWork += 1;
       expect(errors).toBe('');
       if (signal === 'SIGTERM') {
         slowestStopMs = Math.max(slowestStopMs, Date.now() - began);
@@ -120,7 +143,8 @@ describe('a bot that is killed again and again', () => {
       }
     }
     fake.queue.limitTo = undefined;
-    const bot = startBot(bundle, settings);
+    const bot = next;
+    letThrough();
     const total = PEOPLE * UPDATES_EACH;
     const done = (): boolean =>
       counted(file, 'SELECT COUNT(*) FROM inbox WHERE handled_at IS NOT NULL') === total &&
@@ -136,7 +160,9 @@ describe('a bot that is killed again and again', () => {
       file,
       'SELECT COUNT(*) FROM (SELECT 1 FROM reading GROUP BY pool, said HAVING COUNT(*) > 1)',
     );
-    const differences = people.map((person) => compared(person.messages(), said(file, `telegram:${person.chat}`)));
+    const differences = people.map((person) =>
+      compared(person.messages(), said(file, `telegram:${person.chat}`)),
+    );
     const repeats = differences.flatMap((difference) => difference.repeats);
     /** How many ends came before a moment: which start a message was sent in. */
     const startOf = (at: number): number => ends.filter((end) => end.at <= at).length;
@@ -169,5 +195,5 @@ describe('a bot that is killed again and again', () => {
     const lines = readFileSync(log, 'utf8');
     expect(lines).not.toContain(fake.token);
     expect(lines).not.toMatch(/Person \d|psi|owner/);
-  });
+  }, 300_000);
 });

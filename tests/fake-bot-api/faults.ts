@@ -9,6 +9,8 @@ export type Fault =
   | { kind: 'reset-after' }
   /** The answer takes this long. */
   | { kind: 'slow'; ms: number }
+  /** The call waits for something. */
+  | { kind: 'held'; until: Promise<void> }
   /** The answer never comes. */
   | { kind: 'stall' };
 

@@ -2,7 +2,22 @@
  * The HTML of messages as the public Bot API documentation describes it under "HTML style": which tags there are, that
  * they close in order, and that `<`, `>` and `&` stand only in tags and entities.
  */
-const TAGS = ['b', 'strong', 'i', 'em', 'u', 'ins', 's', 'strike', 'del', 'code', 'pre', 'blockquote', 'tg-spoiler', 'a'];
+const TAGS = [
+  'b',
+  'strong',
+  'i',
+  'em',
+  'u',
+  'ins',
+  's',
+  'strike',
+  'del',
+  'code',
+  'pre',
+  'blockquote',
+  'tg-spoiler',
+  'a',
+];
 const ENTITIES: Record<string, string> = { lt: '<', gt: '>', amp: '&', quot: '"' };
 const TOKEN = /<(\/?)([a-z-]+)((?:\s+[a-z-]+(?:="[^"<>]*")?)*)>|&(#?\w+);|[^<&>]+|[<&>]/gu;
 

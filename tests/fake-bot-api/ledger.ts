@@ -14,7 +14,9 @@ export function said(file: string, conversation: string): string[] {
   const database = new Database(file, { readonly: true });
   const outbox = outboxOf(database);
   const ids = database
-    .prepare<[string], { id: number }>('SELECT id FROM outbox WHERE conversation = ? AND deed IS NULL ORDER BY id')
+    .prepare<[string], { id: number }>(
+      'SELECT id FROM outbox WHERE conversation = ? AND deed IS NULL ORDER BY id',
+    )
     .all(conversation);
   const pages = ids.flatMap(({ id }) => {
     const entry = outbox.byId(id);

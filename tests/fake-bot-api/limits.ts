@@ -14,8 +14,19 @@ const LONGEST_NOTICE = 200;
 // No number is documented for a keyboard's size; a hundred buttons is what the platform takes (from memory).
 const MOST_BUTTONS = 100;
 
-const chat = z.union([z.number().int(), z.string().regex(/^-?\d+$/).transform(Number)]);
-const data = z.string().refine((text) => Buffer.byteLength(text) >= 1 && Buffer.byteLength(text) <= LONGEST_DATA, 'BUTTON_DATA_INVALID');
+const chat = z.union([
+  z.number().int(),
+  z
+    .string()
+    .regex(/^-?\d+$/)
+    .transform(Number),
+]);
+const data = z
+  .string()
+  .refine(
+    (text) => Buffer.byteLength(text) >= 1 && Buffer.byteLength(text) <= LONGEST_DATA,
+    'BUTTON_DATA_INVALID',
+  );
 const keyboard = z.strictObject({
   inline_keyboard: z
     .array(z.array(z.strictObject({ text: z.string().min(1), callback_data: data })).min(1))
@@ -26,7 +37,10 @@ export type Keyboard = z.infer<typeof keyboard>['inline_keyboard'];
 const noButtons = z.strictObject({ inline_keyboard: z.array(z.never()) });
 // BotCommand: "Text of the command; 1-32 characters. Can contain only lowercase English letters, digits and underscores."
 // and "Description of the command; 1-256 characters". setMyCommands: "At most 100 commands can be specified".
-const command = z.strictObject({ command: z.string().regex(/^[a-z0-9_]{1,32}$/), description: z.string().min(1).max(256) });
+const command = z.strictObject({
+  command: z.string().regex(/^[a-z0-9_]{1,32}$/),
+  description: z.string().min(1).max(256),
+});
 const scope = z.strictObject({ type: z.enum(['default', 'all_private_chats', 'all_group_chats']) });
 
 /** Parameters of every method that the bot calls. What is not here is not called. */
@@ -46,19 +60,42 @@ export const METHODS = {
     secret_token: z.string().regex(/^[\w-]{1,256}$/),
     allowed_updates: z.array(z.string()).optional(),
   }),
-  setMyCommands: z.strictObject({ commands: z.array(command).max(100), scope, language_code: z.string().length(2).optional() }),
+  setMyCommands: z.strictObject({
+    commands: z.array(command).max(100),
+    scope,
+    language_code: z.string().length(2).optional(),
+  }),
   sendMessage: z.strictObject({
     chat_id: chat,
     text: z.string(),
     parse_mode: z.literal('HTML').optional(),
     reply_markup: keyboard.optional(),
-    reply_parameters: z.strictObject({ message_id: z.number().int(), allow_sending_without_reply: z.boolean().optional() }).optional(),
+    reply_parameters: z
+      .strictObject({ message_id: z.number().int(), allow_sending_without_reply: z.boolean().optional() })
+      .optional(),
   }),
-  editMessageText: z.strictObject({ chat_id: chat, message_id: z.number().int(), text: z.string(), parse_mode: z.literal('HTML').optional(), reply_markup: keyboard.optional() }),
-  editMessageReplyMarkup: z.strictObject({ chat_id: chat, message_id: z.number().int(), reply_markup: z.union([keyboard, noButtons]).optional() }),
-  answerCallbackQuery: z.strictObject({ callback_query_id: z.string().min(1), text: z.string().max(LONGEST_NOTICE).optional() }),
+  editMessageText: z.strictObject({
+    chat_id: chat,
+    message_id: z.number().int(),
+    text: z.string(),
+    parse_mode: z.literal('HTML').optional(),
+    reply_markup: keyboard.optional(),
+  }),
+  editMessageReplyMarkup: z.strictObject({
+    chat_id: chat,
+    message_id: z.number().int(),
+    reply_markup: z.union([keyboard, noButtons]).optional(),
+  }),
+  answerCallbackQuery: z.strictObject({
+    callback_query_id: z.string().min(1),
+    text: z.string().max(LONGEST_NOTICE).optional(),
+  }),
   sendChatAction: z.strictObject({ chat_id: chat, action: z.literal('typing') }),
-  sendPhoto: z.strictObject({ chat_id: chat, photo: z.custom<UploadedFile | string>(), caption: z.string().max(1024).optional() }),
+  sendPhoto: z.strictObject({
+    chat_id: chat,
+    photo: z.custom<UploadedFile | string>(),
+    caption: z.string().max(1024).optional(),
+  }),
   getFile: z.strictObject({ file_id: z.string().min(1) }),
 } as const;
 

@@ -27,11 +27,22 @@ function changed(world: World, chat: number, id: number): NonNullable<ReturnType
 
 /** A message as the platform returns it. */
 function returned(id: number, chat: number, text: string): object {
-  return { message_id: id, date: Math.floor(Date.now() / 1000), chat: { id: chat, type: chat < 0 ? 'supergroup' : 'private' }, from: SELF, text };
+  return {
+    message_id: id,
+    date: Math.floor(Date.now() / 1000),
+    chat: { id: chat, type: chat < 0 ? 'supergroup' : 'private' },
+    from: SELF,
+    text,
+  };
 }
 
 export const HANDLERS: Handlers = {
-  getMe: () => ({ ...SELF, can_join_groups: true, can_read_all_group_messages: false, supports_inline_queries: false }),
+  getMe: () => ({
+    ...SELF,
+    can_join_groups: true,
+    can_read_all_group_messages: false,
+    supports_inline_queries: false,
+  }),
   getUpdates: ({ offset, limit = 100, timeout = 0 }, { queue }) => queue.get(offset, limit, timeout * 1000),
   deleteWebhook: (_, world) => {
     world.webhook = undefined;
@@ -42,7 +53,11 @@ export const HANDLERS: Handlers = {
     return true;
   },
   setMyCommands: ({ commands, scope, language_code }, world) => {
-    world.commands.push({ scope: scope.type, language: language_code, names: commands.map(({ command }) => command) });
+    world.commands.push({
+      scope: scope.type,
+      language: language_code,
+      names: commands.map(({ command }) => command),
+    });
     return true;
   },
   sendMessage: ({ chat_id, text, parse_mode, reply_markup, reply_parameters }, { chats }) => {
@@ -62,12 +77,14 @@ export const HANDLERS: Handlers = {
   editMessageReplyMarkup: ({ chat_id, message_id, reply_markup }, world) => {
     const message = changed(world, chat_id, message_id);
     const keyboard = reply_markup?.inline_keyboard ?? [];
-    if (JSON.stringify(keyboard) === JSON.stringify(message.keyboard)) throw new BadRequest('message is not modified');
+    if (JSON.stringify(keyboard) === JSON.stringify(message.keyboard))
+      throw new BadRequest('message is not modified');
     message.keyboard = keyboard;
     return returned(message_id, chat_id, message.text);
   },
   answerCallbackQuery: ({ callback_query_id, text = '' }, { notices }) => {
-    if (notices.has(callback_query_id)) throw new BadRequest('query is too old and response timeout expired or query ID is invalid');
+    if (notices.has(callback_query_id))
+      throw new BadRequest('query is too old and response timeout expired or query ID is invalid');
     notices.set(callback_query_id, text);
     return true;
   },

@@ -25,11 +25,14 @@ function resolved(value: string | UploadedFile, fields: ReadonlyMap<string, stri
 /** The parameters in a body. */
 export function parametersOf(body: Buffer, type: string): Record<string, unknown> {
   if (body.length === 0) return {};
-  if (type.startsWith('application/json')) return JSON.parse(body.toString('utf8')) as Record<string, unknown>;
+  if (type.startsWith('application/json'))
+    return JSON.parse(body.toString('utf8')) as Record<string, unknown>;
   const boundary = /boundary=([^;]+)/.exec(type)?.[1] ?? '';
   const parts = body.toString('latin1').split(`--${boundary}`).map(part);
   const fields = new Map(parts.filter((found) => found !== undefined));
-  const attached = new Set([...fields.values()].map((value) => (typeof value === 'string' ? value.replace('attach://', '') : '')));
+  const attached = new Set(
+    [...fields.values()].map((value) => (typeof value === 'string' ? value.replace('attach://', '') : '')),
+  );
   const own = [...fields].filter(([name]) => !attached.has(name));
   return Object.fromEntries(own.map(([name, value]) => [name, resolved(value, fields)]));
 }

@@ -33,13 +33,22 @@ let nextMessage = 1;
 
 function commandEntities(text: string): object {
   const command = /^\/\w+(?:@\w+)?/.exec(text)?.[0];
-  return command === undefined ? {} : { entities: [{ type: 'bot_command', offset: 0, length: command.length }] };
+  return command === undefined
+    ? {}
+    : { entities: [{ type: 'bot_command', offset: 0, length: command.length }] };
 }
 
 /** A person who writes to the bot. */
-export function personAt(fake: FakeBotApi, id: number, { language = 'en', chat = id }: PersonOptions = {}): Person {
+export function personAt(
+  fake: FakeBotApi,
+  id: number,
+  { language = 'en', chat = id }: PersonOptions = {},
+): Person {
   const from = { id, is_bot: false, first_name: `Person ${id}`, language_code: language };
-  const place = chat < 0 ? { id: chat, type: 'supergroup', title: 'Pool crew' } : { id: chat, type: 'private', first_name: from.first_name };
+  const place =
+    chat < 0
+      ? { id: chat, type: 'supergroup', title: 'Pool crew' }
+      : { id: chat, type: 'private', first_name: from.first_name };
   const date = (): number => Math.floor(Date.now() / 1000);
   const sends = (content: Record<string, unknown>): number =>
     fake.queue.add({ message: { message_id: nextMessage++, date: date(), chat: place, from, ...content } });
@@ -50,8 +59,22 @@ export function personAt(fake: FakeBotApi, id: number, { language = 'en', chat =
     return found;
   };
   const forges = (data: string, shown?: SeenMessage): number => {
-    const message = { message_id: shown?.id ?? 1, date: date(), chat: place, from: SELF, text: shown?.text ?? '' };
-    const query: number = fake.queue.add({ callback_query: { id: `q${fake.queue.waiting()}-${nextMessage++}`, from, message, chat_instance: '1', data } });
+    const message = {
+      message_id: shown?.id ?? 1,
+      date: date(),
+      chat: place,
+      from: SELF,
+      text: shown?.text ?? '',
+    };
+    const query: number = fake.queue.add({
+      callback_query: {
+        id: `q${fake.queue.waiting()}-${nextMessage++}`,
+        from,
+        message,
+        chat_instance: '1',
+        data,
+      },
+    });
     return query;
   };
   return {

@@ -18,10 +18,17 @@ export function bundled(): string {
     bundle: true,
     platform: 'node',
     format: 'esm',
-    packages: 'external',
+    minifyWhitespace: true,
+    external: ['better-sqlite3'],
+    // Packages of the older module format look for these.
+    banner: {
+      js: `import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);
+        const __filename = import.meta.filename, __dirname = import.meta.dirname;`,
+    },
     logLevel: 'error',
   });
-  for (const name of ['locales', 'node_modules', 'package.json']) symlinkSync(join(ROOT, name), join(folder, name));
+  for (const name of ['locales', 'node_modules', 'package.json'])
+    symlinkSync(join(ROOT, name), join(folder, name));
   return folder;
 }
 
@@ -45,6 +52,8 @@ export function startBot(folder: string, settings: Record<string, string>): BotP
   });
   let errors = '';
   child.stderr.on('data', (chunk: Buffer) => (errors += chunk.toString('utf8')));
-  const ended = new Promise<Ended>((resolve) => child.on('close', (code, signal) => resolve({ code, signal, errors })));
+  const ended = new Promise<Ended>((resolve) =>
+    child.on('close', (code, signal) => resolve({ code, signal, errors })),
+  );
   return { child, ended };
 }

@@ -30,7 +30,8 @@ export function newQueue(): UpdateQueue {
     for (const waker of now) waker();
   };
   const confirm = (id: number): void => {
-    if ((updates[0]?.update_id ?? Infinity) <= id) updates = updates.filter(({ update_id }) => update_id > id);
+    if ((updates[0]?.update_id ?? Infinity) <= id)
+      updates = updates.filter(({ update_id }) => update_id > id);
   };
   const queue: UpdateQueue = {
     onAdd: undefined,

@@ -48,7 +48,7 @@ const WEBHOOK = { url: 'https://pool.example/hook', host: '127.0.0.1', port: 0 }
 
 async function settled(fake: FakeBotApi, service: Service): Promise<void> {
   const until = Date.now() + 60_000;
-  for (let calm = 0; calm < 4; ) {
+  for (let calm = 0; calm < 4;) {
     if (Date.now() > until) throw new Error(`Not settled: ${JSON.stringify(service.queues())}`);
     await new Promise((resolve) => setTimeout(resolve, 15));
     const { inbox, outbox, inFlight } = service.queues();

@@ -59,7 +59,9 @@ async function bodyOf(request: IncomingMessage): Promise<Buffer> {
 async function failed(fault: Fault | undefined, response: ServerResponse): Promise<boolean> {
   switch (fault?.kind) {
     case 'flood':
-      refuse(response, 429, `Too Many Requests: retry after ${fault.seconds}`, { retry_after: fault.seconds });
+      refuse(response, 429, `Too Many Requests: retry after ${fault.seconds}`, {
+        retry_after: fault.seconds,
+      });
       return true;
     case 'status':
       refuse(response, fault.code, DESCRIPTIONS[fault.code] ?? 'Internal Server Error');
@@ -71,6 +73,9 @@ async function failed(fault: Fault | undefined, response: ServerResponse): Promi
       return true;
     case 'slow':
       await pause(fault.ms);
+      return false;
+    case 'held':
+      await fault.until;
       return false;
     case 'reset-after':
     case undefined:
@@ -84,7 +89,11 @@ function download(path: string, response: ServerResponse, { files }: World): voi
   response.end(bytes);
 }
 
-async function perform(method: Method, parameters: Record<string, unknown>, fake: FakeBotApi): Promise<unknown> {
+async function perform(
+  method: Method,
+  parameters: Record<string, unknown>,
+  fake: FakeBotApi,
+): Promise<unknown> {
   const given = checked(method, parameters);
   const run = HANDLERS[method] as (given: unknown, world: World) => unknown;
   const result = await run(given, fake);

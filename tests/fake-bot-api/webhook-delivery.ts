@@ -32,7 +32,12 @@ export function deliverByWebhook(fake: Target, signal: AbortSignal): void {
   const run = async (): Promise<void> => {
     if (isRunning) return;
     isRunning = true;
-    while (!signal.aborted && fake.queue.waiting() > 0 && fake.webhook !== undefined && fake.webhookTarget !== undefined)
+    while (
+      !signal.aborted &&
+      fake.queue.waiting() > 0 &&
+      fake.webhook !== undefined &&
+      fake.webhookTarget !== undefined
+    )
       if (!(await posted(fake, fake.webhookTarget, fake.webhook.secret))) await pause(RETRY_MS);
     isRunning = false;
   };

@@ -33,9 +33,12 @@ export interface JsonlOptions {
   explain: boolean;
 }
 
+/** What a driver sees of a message: the suspects only where asked for, or where the case has ended. */
 function shownFields(message: Message, explain: boolean): Partial<Message> {
-  const { belief, expects: _expects, ...rest } = message;
-  return belief !== undefined && (explain || message.kind === 'result') ? { ...rest, belief } : rest;
+  const shown: Partial<Message> = { ...message };
+  delete shown.expects;
+  if (!explain && message.kind !== 'result') delete shown.belief;
+  return shown;
 }
 
 /** Serves the conversation until the input ends. */

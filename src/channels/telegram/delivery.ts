@@ -85,7 +85,10 @@ function marksOf({ post, onUnusable }: DeliveryParts): Marks {
 }
 
 /** A message that can never be delivered is noted, so that it does not hold up those behind it. */
-function givenUp(entry: Outgoing, failure: Extract<Failure, { kind: 'refused' | 'unauthorised' }>): DeliveryMark {
+function givenUp(
+  entry: Outgoing,
+  failure: Extract<Failure, { kind: 'refused' | 'unauthorised' }>,
+): DeliveryMark {
   const why = failure.kind === 'refused' ? `${failure.code}` : failure.kind;
   return { id: entry.id, partsSent: entry.partsSent, done: true, failure: why };
 }
@@ -123,7 +126,11 @@ async function chain(
   const { post, journal, signal } = parts;
   const send = (entry: Outgoing): Promise<DeliveryMark> => gate(() => deliver(entry, parts));
   let failures = 0;
-  for (let entry = post.next(conversation); entry !== undefined && !signal.aborted; entry = post.next(conversation)) {
+  for (
+    let entry = post.next(conversation);
+    entry !== undefined && !signal.aborted;
+    entry = post.next(conversation)
+  ) {
     try {
       const mark = await send(entry);
       await marks.put(mark);

@@ -13,13 +13,19 @@ export type Failure =
   /** The call is wrong and stays wrong. */
   | { kind: 'refused'; code: number; description: string }
   /** The platform or the network failed; later it may work. */
-  | { kind: 'passing'; code: number | undefined };
+  | { kind: 'passing'; code: number | string | undefined };
 
 const DEFAULT_FLOOD_SECONDS = 5;
 
+/** The network's code of a failed call. Never its message: that quotes the address, and the address holds the token. */
+function networkCode({ error }: HttpError): string | undefined {
+  if (!(error instanceof Error)) return undefined;
+  return 'code' in error ? String(error.code) : error.name;
+}
+
 /** Sorts an error of a call. Errors that come of no call are thrown on. */
 export function failureOf(error: unknown): Failure {
-  if (error instanceof HttpError) return { kind: 'passing', code: undefined };
+  if (error instanceof HttpError) return { kind: 'passing', code: networkCode(error) };
   if (!(error instanceof GrammyError)) throw error;
   const { error_code: code, parameters, description } = error;
   if (code === 429) return { kind: 'flood', seconds: parameters.retry_after ?? DEFAULT_FLOOD_SECONDS };

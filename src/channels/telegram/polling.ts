@@ -24,7 +24,10 @@ export interface PollingParts {
 }
 
 /** One poll; broken off where no answer comes in time. */
-async function poll(offset: number | undefined, { api, timing, signal, journal }: PollingParts): Promise<Update[]> {
+async function poll(
+  offset: number | undefined,
+  { api, timing, signal, journal }: PollingParts,
+): Promise<Update[]> {
   const breaker = new AbortController();
   const stop = (): void => breaker.abort();
   signal.addEventListener('abort', stop);

@@ -70,7 +70,15 @@ export type Word = (locale: Locale, key: string, facts?: Record<string, string |
 /** What the channel does and what happens to it, for the log and the figures. */
 export interface Journal {
   event(
-    kind: 'poll' | 'poll-failed' | 'poll-stalled' | 'delivered' | 'delivery-failed' | 'refused' | 'blocked' | 'unreadable',
+    kind:
+      | 'poll'
+      | 'poll-failed'
+      | 'poll-stalled'
+      | 'delivered'
+      | 'delivery-failed'
+      | 'refused'
+      | 'blocked'
+      | 'unreadable',
     facts?: Record<string, unknown>,
   ): void;
 }

@@ -44,7 +44,11 @@ async function unfold(entry: Outgoing, of: number, query: string, { api, post }:
     const keyboard = keyboardOf({ id: of, version: shown.version, message: entry.message }, undefined);
     const { chat } = chatOf(entry.conversation);
     await unlessRefused(
-      api.editMessageReplyMarkup(chat, shown.sentAs, keyboard === undefined ? {} : { reply_markup: keyboard }),
+      api.editMessageReplyMarkup(
+        chat,
+        shown.sentAs,
+        keyboard === undefined ? {} : { reply_markup: keyboard },
+      ),
     );
   }
   await unlessRefused(api.answerCallbackQuery(query));

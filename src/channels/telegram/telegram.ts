@@ -95,7 +95,8 @@ export async function startChannel(parts: ChannelParts): Promise<Channel> {
     for (const { conversation } of updates) signs.expect(conversation);
   };
   const shared = { self, receive, journal, onUnusable };
-  const server = webhook && webhookServer({ ...shared, secret: webhook.secret, path: new URL(webhook.url).pathname });
+  const server =
+    webhook && webhookServer({ ...shared, secret: webhook.secret, path: new URL(webhook.url).pathname });
   const port = server && webhook && (await listen(server, webhook));
   const polling =
     server === undefined

@@ -22,7 +22,17 @@ const LONGEST_VOICE_S = 120;
 /** Data of no button: the press is answered as one of an old question. */
 const NO_BUTTON = { version: 0, message: 0, choice: 0 } as const;
 /** Contents that are answered, if only by saying that they say nothing here; what is not listed is no message. */
-const ANSWERED = ['sticker', 'video', 'animation', 'video_note', 'document', 'location', 'contact', 'dice', 'poll'] as const;
+const ANSWERED = [
+  'sticker',
+  'video',
+  'animation',
+  'video_note',
+  'document',
+  'location',
+  'contact',
+  'dice',
+  'poll',
+] as const;
 
 type Hints = TelegramIncoming['hints'];
 
@@ -55,7 +65,8 @@ function pictureContent(message: Message, words: string): Content | undefined {
   const picture = pictureOf(message);
   if (picture === undefined) return undefined;
   const { file, tooBig } = picture;
-  if (file === undefined || tooBig === true) return { body: { kind: 'photo', file: '' }, hints: { tooBig: true } };
+  if (file === undefined || tooBig === true)
+    return { body: { kind: 'photo', file: '' }, hints: { tooBig: true } };
   const body: Body = words === '' ? { kind: 'photo', file } : { kind: 'text', text: words };
   return { body, hints: { photo: file } };
 }
@@ -81,7 +92,8 @@ function withoutName(message: Message, { username }: Self): { words: string; isN
   const text = message.text ?? message.caption ?? '';
   const entities: MessageEntity[] = message.entities ?? message.caption_entities ?? [];
   const name = `@${username.toLowerCase()}`;
-  const textOf = ({ offset, length }: MessageEntity): string => text.slice(offset, offset + length).toLowerCase();
+  const textOf = ({ offset, length }: MessageEntity): string =>
+    text.slice(offset, offset + length).toLowerCase();
   const isCommand = entities.some((entity) => entity.type === 'bot_command' && textOf(entity).endsWith(name));
   const mention = entities.find((entity) => entity.type === 'mention' && textOf(entity) === name);
   if (mention === undefined) return { words: text, isNamed: isCommand };
@@ -110,7 +122,10 @@ function incomingMessage(key: string, message: Message, self: Self): TelegramInc
   return { channel: 'telegram', key, ...placeOf(chat, from), body: content.body, hints };
 }
 
-function incomingPress(key: string, query: NonNullable<Update['callback_query']>): TelegramIncoming | undefined {
+function incomingPress(
+  key: string,
+  query: NonNullable<Update['callback_query']>,
+): TelegramIncoming | undefined {
   const { from, message, data, id } = query;
   if (message === undefined) return undefined;
   const press = pressOf(data ?? '') ?? NO_BUTTON;

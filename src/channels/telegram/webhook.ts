@@ -68,7 +68,12 @@ function gatherer({ self, receive, journal }: WebhookParts): (update: Update) =>
     waiting = [];
     try {
       journal.event('poll', { updates: batch.length });
-      takeIn(batch.map(({ update }) => update), self, receive, journal);
+      takeIn(
+        batch.map(({ update }) => update),
+        self,
+        receive,
+        journal,
+      );
       for (const { done } of batch) done();
     } catch (error) {
       for (const { done } of batch) done(error);
@@ -79,7 +84,8 @@ function gatherer({ self, receive, journal }: WebhookParts): (update: Update) =>
       if (waiting.length === 0) setImmediate(flush);
       waiting.push({
         update,
-        done: (error) => (error === undefined ? resolve() : reject(error instanceof Error ? error : new Error())),
+        done: (error) =>
+          error === undefined ? resolve() : reject(error instanceof Error ? error : new Error()),
       });
     });
 }

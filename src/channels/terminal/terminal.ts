@@ -26,6 +26,8 @@ function bodyOf(line: string, open: Message | undefined, unfolded: boolean): Bod
 /** Serves the conversation until the input ends. */
 export async function serveTerminal({ input, output, talk, colour }: TerminalOptions): Promise<void> {
   const reader = createInterface({ input, output, terminal: false, crlfDelay: Infinity });
+  // Taken before anything is said: a line that came earlier than this would be lost.
+  const lines = reader[Symbol.asyncIterator]();
   let open: Message | undefined;
   let unfolded = false;
 
@@ -43,7 +45,7 @@ export async function serveTerminal({ input, output, talk, colour }: TerminalOpt
   };
 
   hear(talk.send({ kind: 'text', text: '/start' }));
-  for await (const line of reader) {
+  for await (const line of lines) {
     const body = bodyOf(line, open, unfolded);
     if (body === 'more' && open !== undefined) {
       unfolded = true;

@@ -2,8 +2,7 @@
 
 const PRIMES = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79];
 
-/** Most dimensions that `spreadPoint` has. */
-export const MOST_DIMENSIONS = PRIMES.length;
+const MOST_DIMENSIONS = PRIMES.length;
 
 /**
  * Coordinate of a Kronecker sequence, in (0, 1): the fraction of ½ + (index + 1) √prime.
