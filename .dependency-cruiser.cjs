@@ -15,7 +15,7 @@ module.exports = {
     only('dialogues', ['calc', 'knowledge', 'engine']),
     only('language', ['calc', 'knowledge', 'engine', 'dialogues']),
     only('store', ['calc', 'knowledge', 'engine', 'dialogues']),
-    only('media', ['calc', 'knowledge']),
+    only('media', ['calc', 'knowledge', 'engine', 'dialogues']),
     only('channels', ['calc', 'knowledge', 'engine', 'dialogues']),
     {
       name: 'src-imports-no-tests',

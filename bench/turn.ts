@@ -67,6 +67,7 @@ function engineAlone(): number[] {
     equipment: POOL,
     role: 'owner',
     baseline: {},
+    cleanSets: [],
     missing: [],
     history: {},
     costs: DEFAULT_COSTS,

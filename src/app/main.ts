@@ -37,7 +37,10 @@ async function serveLocally(config: Config, store: Store): Promise<void> {
 async function serve(config: Config): Promise<void> {
   const store = openStore(config.database);
   try {
-    if (config.telegram === undefined) return await serveLocally(config, store);
+    if (config.telegram === undefined) {
+      await serveLocally(config, store);
+      return;
+    }
     // Loaded only where it is used: the terminal opens without it.
     const { serveTelegram } = await import('./serve-telegram.ts');
     await serveTelegram(config.telegram, store, config.logFile);

@@ -22,7 +22,8 @@ export interface Slot {
 interface Bucket {
   /** When the bucket is full again; a message moves it on by one interval. */
   fullAt: number;
-  slowed: boolean;
+  /** The person knows that they are slowed; told again only after a pause in which the bucket filled. */
+  told: boolean;
 }
 
 const MOST_BUCKETS = 10_000;
@@ -39,7 +40,8 @@ export function paceKeeper({ burst, everyMs }: Pace): (conversation: string, now
     const fullAt = Math.max(before?.fullAt ?? now, now) + everyMs;
     const dueAt = Math.max(now, fullAt - burst * everyMs);
     const slowed = dueAt > now;
-    buckets.set(conversation, { fullAt, slowed });
-    return { dueAt, slowed, first: slowed && before?.slowed !== true };
+    const isTold = before?.told === true && before.fullAt > now;
+    buckets.set(conversation, { fullAt, told: isTold || slowed });
+    return { dueAt, slowed, first: slowed && !isTold };
   };
 }

@@ -6,6 +6,7 @@ import { pino } from 'pino';
 import { anyFailureOf } from '../channels/telegram/failure.ts';
 import { translate } from '../language/texts.ts';
 import type { Store } from '../store/store.ts';
+import type { Queues } from './figures.ts';
 import { serveHealth } from './health.ts';
 import { errorFacts } from './log.ts';
 import { StartFailed } from './start-failed.ts';
@@ -44,7 +45,8 @@ async function begun(
   const now = (): number => Date.now();
   try {
     const service = await startTelegram({ store, config, log, now, freshId: randomUUID });
-    const { figures, queues } = service;
+    const { figures } = service;
+    const queues = (): Queues => service.queues();
     if (config.healthPort === undefined) return { service };
     const polls = config.webhook === undefined;
     return { service, health: await serveHealth(config.healthPort, { figures, queues, now, polls }) };

@@ -135,13 +135,14 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   failed.catch(() => undefined);
   const onUnusable = (error: unknown): void => fail(error);
 
-  let channel: Channel | undefined;
+  const channel: { current?: Channel } = {};
   const bot = createBot({ store, now, freshId, log, hash: conversationHash(config.token) });
   const onWorked = (worked: Worked): void => {
     const { entry, came } = worked;
     count(figures, worked);
-    if (entry.hints?.query !== undefined && came !== 'remark') channel?.acknowledge(entry.hints.query);
-    channel?.wake(entry.conversation);
+    if (entry.hints?.query !== undefined && came !== 'remark')
+      channel.current?.acknowledge(entry.hints.query);
+    channel.current?.wake(entry.conversation);
   };
   const worker = workerOf(bot, store, now, onWorked, onUnusable);
   const hear = listening(store, listener, now, () => worker.poke());
@@ -153,7 +154,8 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     figures.slowed += arrivals.filter(
       ({ dueAt, body }) => dueAt !== undefined && body.kind !== 'voice',
     ).length;
-    for (const { notice, conversation } of arrivals) if (notice !== undefined) channel?.wake(conversation);
+    for (const { notice, conversation } of arrivals)
+      if (notice !== undefined) channel.current?.wake(conversation);
     hear();
     worker.poke();
   };
@@ -167,7 +169,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     receive,
     onUnusable,
   });
-  channel = open;
+  channel.current = open;
   const prune = (): void => store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
   const pruning = setInterval(prune, DAY_MS).unref();
   hear();

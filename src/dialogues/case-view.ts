@@ -6,7 +6,7 @@ import type { Equipment, Role } from '../knowledge/schema.ts';
 import { EQUIPMENT } from '../knowledge/schema.ts';
 import { complaintById } from '../knowledge/trade.ts';
 import type { CaseRecord, PoolRecord } from './record.ts';
-import { cleanBaseline, confirmedFaults } from './record.ts';
+import { cleanBaseline, cleanSets, confirmedFaults } from './record.ts';
 
 /** The equipment, with the kind of cleaner where the complaint alone gives it away. */
 export function equipmentFor(complaint: ComplaintId, equipment: Equipment): Equipment {
@@ -21,6 +21,7 @@ function settingOf(pool: PoolRecord, complaint: ComplaintId, role: Role): Settin
     role,
     equipment: equipmentFor(complaint, pool.equipment),
     baseline: cleanBaseline(pool),
+    cleanSets: cleanSets(pool),
     missing: pool.missing,
     history: confirmedFaults(pool),
     costs: DEFAULT_COSTS,

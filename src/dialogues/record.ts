@@ -138,3 +138,18 @@ export function confirmedFaults(pool: PoolRecord): Partial<Record<FaultId, numbe
     if (outcome === 'fixed' && fault !== undefined) counts[fault] = (counts[fault] ?? 0) + 1;
   return counts;
 }
+
+/** Clean readings of one occasion are taken within this time of each other. */
+const ONE_OCCASION = 12 * 60 * 60 * 1000;
+
+/** The clean readings of a pool, a set for each occasion, oldest first. */
+export function cleanSets(pool: PoolRecord): Gauges[] {
+  const sets: { at: number; gauges: Gauges }[] = [];
+  for (const { quantity, value, clean, at } of pool.readings) {
+    if (!clean) continue;
+    const last = sets.at(-1);
+    if (last !== undefined && at - last.at < ONE_OCCASION) last.gauges[quantity] = value;
+    else sets.push({ at, gauges: { [quantity]: value } });
+  }
+  return sets.map(({ gauges }) => gauges);
+}

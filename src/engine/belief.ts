@@ -1,11 +1,12 @@
 /** What is believed of each suspect after all that was answered, read and tried. */
-import { afterFailedRepair, updated } from '../calc/belief.ts';
-import type { CheckId, Quantity, SuspectId } from '../knowledge/ids.ts';
+import { afterFailedRepair, updated, withFloor } from '../calc/belief.ts';
+import type { CheckId, SuspectId } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
-import type { Case, CaseEvent, Setting } from './case.ts';
-import { bandOf } from './gauge.ts';
+import type { Case, CaseEvent, Gauges, Setting } from './case.ts';
+import { BANDS, bandOf } from './gauge.ts';
 import type { CaseModel } from './model.ts';
-import { modelOf, tellingOutcomes } from './model.ts';
+import { ANSWER_FLOOR, modelOf, tellingOutcomes } from './model.ts';
+import { effectLikelihoods } from './readings.ts';
 
 /** A piece of evidence: an outcome of a check, or the band of a reading. */
 export interface Evidence {
@@ -31,14 +32,21 @@ export function likelihoodOf(evidence: Evidence, model: CaseModel): readonly num
 
 /** A gauge read twice tells of the pool as it is now: the last reading of each quantity counts. */
 function stillCounts(event: CaseEvent, index: number, events: readonly CaseEvent[]): boolean {
-  const quantity: Quantity | undefined = event.kind === 'reading' ? event.check : undefined;
-  if (quantity === undefined) return true;
-  return !events.slice(index + 1).some((later) => later.kind === 'reading' && later.check === quantity);
+  if (event.kind !== 'reading') return true;
+  return !events.slice(index + 1).some((later) => later.kind === 'reading' && later.check === event.check);
 }
 
 /** Events that bear on the belief, in their order. */
 export function countingEvents(events: readonly CaseEvent[]): CaseEvent[] {
   return events.filter(stillCounts);
+}
+
+/** Likelihood of readings taken together under each suspect, with the floor that every answer has. */
+export function readingsLikelihood(gauges: Gauges, model: CaseModel, setting: Setting): number[] {
+  const byEffect = effectLikelihoods(gauges, setting);
+  return model.faults.map((fault) =>
+    withFloor(byEffect[fault?.effect ?? 'none'], BANDS.length, ANSWER_FLOOR),
+  );
 }
 
 function afterEvent(
@@ -54,17 +62,30 @@ function afterEvent(
       ? afterFailedRepair(belief, cause, cures)
       : belief;
   }
-  const evidence = evidenceOf(event, setting);
+  // Readings are weighed together, after all else: two gauges tell more than each by itself.
+  const evidence = event.kind === 'answer' ? evidenceOf(event, setting) : undefined;
   const likelihood = evidence && likelihoodOf(evidence, model);
   return likelihood === undefined ? belief : updated(belief, likelihood);
 }
 
+/** The last reading of each gauge. */
+export function gaugesNow(events: readonly CaseEvent[]): Gauges {
+  return Object.fromEntries(
+    events.flatMap((event) => (event.kind === 'reading' ? [[event.check, event.value] as const] : [])),
+  );
+}
+
 /** Probability of each suspect, in the model's order, after the events of the case. */
 export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): readonly number[] {
-  return countingEvents(oneCase.events).reduce<readonly number[]>(
-    (belief, event) => afterEvent(belief, event, model, oneCase.setting),
+  const { events, setting } = oneCase;
+  const belief = events.reduce<readonly number[]>(
+    (sofar, event) => afterEvent(sofar, event, model, setting),
     model.prior,
   );
+  const gauges = gaugesNow(events);
+  return Object.keys(gauges).length === 0
+    ? belief
+    : updated(belief, readingsLikelihood(gauges, model, setting));
 }
 
 export interface Suspicion {

@@ -11,8 +11,10 @@ export interface Setting {
   complaint: ComplaintId;
   equipment: Equipment;
   role: Role;
-  /** Readings just after a filter clean with everything working. */
+  /** The latest clean reading of each gauge: just after a filter clean with everything working. */
   baseline: Gauges;
+  /** Every set of clean readings on record, oldest first. */
+  cleanSets: readonly Gauges[];
   /** Instruments that the pool is known not to have. */
   missing: readonly CheckId[];
   /** How often each fault was confirmed at this pool before. */

@@ -2,7 +2,14 @@
 import type { SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Evidence, Suspicion } from './belief.ts';
-import { beliefOf, countingEvents, evidenceOf, likelihoodOf, topSuspects } from './belief.ts';
+import {
+  beliefOf,
+  countingEvents,
+  evidenceOf,
+  likelihoodOf,
+  readingsLikelihood,
+  topSuspects,
+} from './belief.ts';
 import type { Case } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { historyFactor, modelOf } from './model.ts';
@@ -29,7 +36,10 @@ interface Moved {
 function movedBy(oneCase: Case, model: CaseModel, suspect: number): Moved[] {
   return countingEvents(oneCase.events).flatMap((event) => {
     const evidence = evidenceOf(event, oneCase.setting);
-    const likelihood = evidence && likelihoodOf(evidence, model);
+    const likelihood =
+      event.kind === 'reading'
+        ? readingsLikelihood({ [event.check]: event.value }, model, oneCase.setting)
+        : evidence && likelihoodOf(evidence, model);
     if (evidence === undefined || likelihood === undefined) return [];
     const atLarge = model.prior.reduce((sum, p, index) => sum + p * (likelihood[index] ?? 0), 0);
     return [{ evidence, factor: (likelihood[suspect] ?? 0) / atLarge }];

@@ -5,7 +5,9 @@ import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Check, Complaint, Effect, Equipment, Fault } from '../knowledge/schema.ts';
 import { complaintById, fits, openConditions, TRADE } from '../knowledge/trade.ts';
 import type { Setting } from './case.ts';
-import { BANDS, bandProbabilities } from './gauge.ts';
+import { BANDS } from './gauge.ts';
+import { bandsUnder } from './readings.ts';
+import { recently } from './recently.ts';
 
 /** Weight of how often a fault is met: 5 very common … 1 rare. */
 const OFTEN_WEIGHT = { 1: 1, 2: 2, 3: 4, 4: 8, 5: 16 } as const;
@@ -22,16 +24,21 @@ const HISTORY_RISE = 0.5;
 
 const CIRCULATION_DRIVEN = ['suction', 'pressure-booster', 'pressure-return'];
 
-/** Whether a fault of the circulation can show as this complaint at this pool. */
-function showsAs(fault: Fault, complaint: Complaint, equipment: Equipment): boolean {
-  const ofCirculation = fault.when.cleaner === undefined;
-  const cleaner = equipment.cleaner;
-  return !(
-    complaint.ofCleaner &&
-    ofCirculation &&
-    cleaner !== undefined &&
-    !CIRCULATION_DRIVEN.includes(cleaner)
-  );
+/** A complaint about a cleaner that does not run on the circulation has next to nothing to do with the circulation. */
+const UNRELATED = 0.0001;
+
+/** Whether the complaint is about a cleaner that the circulation does not drive, and the fault one of the circulation. */
+function isUnrelated(fault: Fault, complaint: Complaint, equipment: Equipment): boolean {
+  const ofCirculation = fault.when.cleaner === undefined || fault.when.cleaner.includes('none');
+  const { cleaner } = equipment;
+  const driven = cleaner === undefined || CIRCULATION_DRIVEN.includes(cleaner);
+  return complaint.ofCleaner && ofCirculation && !driven;
+}
+
+/** Share of a complaint that a fault gets. */
+function complaintShare(fault: Fault, { complaint: id, equipment }: Setting): number {
+  if (isUnrelated(fault, complaintById(id), equipment)) return UNRELATED;
+  return fault.complaints[id] ?? UNLISTED;
 }
 
 /** Factor by which this pool's own history moves a fault. */
@@ -40,13 +47,9 @@ export function historyFactor(fault: FaultId, setting: Setting): number {
 }
 
 function priorWeight(fault: Fault, setting: Setting): number {
-  const complaint = complaintById(setting.complaint);
-  const listed = showsAs(fault, complaint, setting.equipment)
-    ? fault.complaints[setting.complaint]
-    : undefined;
   return (
     OFTEN_WEIGHT[fault.often] *
-    (listed ?? UNLISTED) *
+    complaintShare(fault, setting) *
     NOT_KNOWN_TO_BE_THERE ** openConditions(fault.when, setting.equipment) *
     historyFactor(fault.id, setting)
   );
@@ -83,21 +86,16 @@ function freshModel(setting: Setting): CaseModel {
   };
 }
 
-/** Models of the last few settings: a case asks for the same one at every turn. */
-const recent = new Map<string, CaseModel>();
-const MODELS_KEPT = 200;
+const models = recently<Setting, CaseModel>(
+  200,
+  freshModel,
+  ({ complaint, equipment, baseline, cleanSets, history }) =>
+    JSON.stringify([complaint, equipment, baseline, cleanSets, history]),
+);
 
-/** The model of a case before any answer. */
+/** The model of a case before any answer; kept, as a case asks for the same one at every turn. */
 export function modelOf(setting: Setting): CaseModel {
-  const { complaint, equipment, baseline, history } = setting;
-  const key = JSON.stringify([complaint, equipment, baseline, history]);
-  const known = recent.get(key);
-  if (known !== undefined) return known;
-  const [oldest] = recent.keys();
-  if (recent.size >= MODELS_KEPT && oldest !== undefined) recent.delete(oldest);
-  const model = freshModel(setting);
-  recent.set(key, model);
-  return model;
+  return models(setting);
 }
 
 /** Outcomes of a check that tell something: its own, or the bands of its gauge. */
@@ -130,7 +128,7 @@ export function outcomeProbabilities(
   setting: Setting,
 ): readonly number[] {
   if (check.quantity !== undefined)
-    return floored(bandProbabilities(check.quantity, fault?.effect ?? 'none', setting.baseline));
+    return floored(bandsUnder(check.quantity, fault?.effect ?? 'none', setting));
   const distributions = CHOSEN.get(check.id);
   return distributions?.get(fault?.id) ?? distributions?.get(undefined) ?? [];
 }
@@ -152,7 +150,7 @@ function gaugeColumns(
   const byEffect = new Map<Effect, readonly number[]>();
   return suspects.map((fault) => {
     const effect = fault?.effect ?? 'none';
-    const known = byEffect.get(effect) ?? floored(bandProbabilities(quantity, effect, setting.baseline));
+    const known = byEffect.get(effect) ?? floored(bandsUnder(quantity, effect, setting));
     byEffect.set(effect, known);
     return known;
   });

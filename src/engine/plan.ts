@@ -88,12 +88,28 @@ function candidatesOf(situation: Situation): Candidate[] {
 }
 
 /**
+ * A repair is not tried blind where a look tells at less cost whether its fault is there: then the look comes first,
+ * if it is of no higher class.
+ */
+function lookBeforeRepair(best: Candidate, situation: Situation): Plan {
+  if (best.plan.kind === 'check') return best.plan;
+  const { fault: id } = best.plan;
+  const repair = situation.repairs.find(({ fault }) => fault.id === id);
+  if (repair?.look === undefined || repair.look.check.class > best.class) return best.plan;
+  const found = situation.belief[repair.cause] ?? 0;
+  if (repair.lookMinutes + found * repair.minutes >= repair.minutes) return best.plan;
+  const { check, minutes } = repair.look;
+  return { kind: 'check', check: check.id, minutes, saving: best.plan.saving };
+}
+
+/**
  * The next step of a case. A step of a higher class is proposed only where none of a lower class still pays for
  * itself; among those of the lowest class that do, the one with the least expected cost.
  */
 export function planOf(oneCase: Case): Plan {
-  const paying = candidatesOf(situationOf(oneCase)).filter(paysForItself);
+  const situation = situationOf(oneCase);
+  const paying = candidatesOf(situation).filter(paysForItself);
   const lowest = Math.min(...paying.map((candidate) => candidate.class));
   const [best] = paying.filter((candidate) => candidate.class === lowest).sort((a, b) => a.cost - b.cost);
-  return best?.plan ?? { kind: 'hand-off' };
+  return best === undefined ? { kind: 'hand-off' } : lookBeforeRepair(best, situation);
 }

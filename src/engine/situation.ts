@@ -3,9 +3,9 @@ import type { HandOff, RepairTable, TriedRepair } from '../calc/repair-sequence.
 import { tabled } from '../calc/repair-sequence.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
 import type { Check, Fault, Pad, Role, Step } from '../knowledge/schema.ts';
-import { TRADE } from '../knowledge/trade.ts';
+import { checkById, TRADE } from '../knowledge/trade.ts';
 import { beliefOf } from './belief.ts';
-import type { Case, Setting } from './case.ts';
+import type { Case, CaseEvent, Setting } from './case.ts';
 import { checksDone, repairsDone } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { modelOf } from './model.ts';
@@ -15,6 +15,8 @@ import { padAfter } from './pad.ts';
 const HIGHEST_CLASS: Record<Role, number> = { owner: 2, technician: 3 };
 /** How likely a fault must be before a repair that uses up a part is proposed for it. */
 const LIKELY: Record<Role, number> = { owner: 0.5, technician: 0.2 };
+/** The same where a look at the very thing found nothing wrong: to repair it all the same takes a strong suspicion. */
+const LIKELY_ALL_THE_SAME = 0.2;
 /** A fault below this probability is no reason to try anything. */
 const NEGLIGIBLE = 2e-4;
 /** How many suspects a hand-off names. */
@@ -28,6 +30,8 @@ interface OpenCheck {
 
 export interface OpenRepair extends TriedRepair {
   fault: Fault;
+  /** The quickest check that would show whether the fault is there. */
+  look: OpenCheck | undefined;
 }
 
 /** Everything the choice of one step is made from. */
@@ -74,12 +78,13 @@ const REVEALED_BY: ReadonlyMap<FaultId, readonly CheckId[]> = new Map(
   }),
 );
 
-/** Minutes of the quickest look among these checks that reveals a fault. Infinite where there is none. */
-function quickestLook(fault: FaultId, checks: readonly OpenCheck[]): number {
+/** The quickest look among these checks that reveals a fault. */
+function quickestLook(fault: FaultId, checks: readonly OpenCheck[]): OpenCheck | undefined {
   const revealing = REVEALED_BY.get(fault) ?? [];
-  return Math.min(
-    ...checks.filter(({ check }) => revealing.includes(check.id)).map(({ minutes }) => minutes),
-  );
+  const [quickest] = checks
+    .filter(({ check }) => revealing.includes(check.id))
+    .sort((a, b) => a.minutes - b.minutes);
+  return quickest;
 }
 
 function openChecks({ setting, events }: Case, model: CaseModel, pad: Pad): OpenCheck[] {
@@ -91,6 +96,20 @@ function openChecks({ setting, events }: Case, model: CaseModel, pad: Pad): Open
     .map((check) => ({ check, minutes: minutesOf(check, pad, setting) }));
 }
 
+/** Faults that a look at the very thing did not find. */
+function faultsDenied(events: readonly CaseEvent[]): Set<FaultId> {
+  const normal = new Set(
+    events.flatMap((event) =>
+      event.kind === 'answer' && checkById(event.check).outcomes[0] === event.outcome ? [event.check] : [],
+    ),
+  );
+  return new Set(
+    [...REVEALED_BY]
+      .filter(([, checks]) => checks.some((check) => normal.has(check)))
+      .map(([fault]) => fault),
+  );
+}
+
 function openRepairs(
   { setting, events }: Case,
   model: CaseModel,
@@ -98,12 +117,17 @@ function openRepairs(
   checks: readonly OpenCheck[],
 ): OpenRepair[] {
   const tried = repairsDone(events);
+  const denied = faultsDenied(events);
   return model.faults.flatMap((fault, cause) => {
     if (fault === undefined || !mayRepair(fault, setting.role) || tried.has(fault.id)) return [];
     const { cures, part } = fault.repair;
     const minutes = minutesOf(fault.repair, pad, setting);
-    const onlyAbove = part ? LIKELY[setting.role] : NEGLIGIBLE;
-    return [{ cause, minutes, cures, lookMinutes: quickestLook(fault.id, checks), onlyAbove, fault }];
+    const onlyAbove = Math.max(
+      part ? LIKELY[setting.role] : NEGLIGIBLE,
+      denied.has(fault.id) ? LIKELY_ALL_THE_SAME : 0,
+    );
+    const look = quickestLook(fault.id, checks);
+    return [{ cause, minutes, cures, lookMinutes: look?.minutes ?? Infinity, onlyAbove, fault, look }];
   });
 }
 

@@ -25,7 +25,7 @@ export const COMPLAINTS: readonly Complaint[] = [
   complaint('air-in-pump', SUCTION_SIDE, { common: true }),
   complaint('pump-dead', PUMP, { common: true }),
   complaint('pressure-high', FILTER, { common: true }),
-  complaint('robot-dead', ['cleaner'], { common: true, when: ROBOT }),
+  complaint('robot-dead', ['cleaner'], { ofCleaner: true, common: true, when: ROBOT }),
   complaint('wont-climb', SUCTION_SIDE, { ofCleaner: true, when: DRIVEN }),
   complaint('floats-or-tips', SUCTION_SIDE, { ofCleaner: true, when: DRIVEN }),
   complaint('plate-pops-out', SUCTION_SIDE, { ofCleaner: true, when: { cleaner: ['suction'] } }),
@@ -39,7 +39,7 @@ export const COMPLAINTS: readonly Complaint[] = [
   complaint('weak-hand-vacuum', ['cleaner', 'connection', 'pump', 'filter', 'multiport']),
   complaint('pump-noise', PUMP),
   complaint('pad-leak', PUMP),
-  complaint('robot-stops-early', ['cleaner'], { when: ROBOT }),
-  complaint('cable-tangles', ['cleaner'], { when: ROBOT }),
+  complaint('robot-stops-early', ['cleaner'], { ofCleaner: true, when: ROBOT }),
+  complaint('cable-tangles', ['cleaner'], { ofCleaner: true, when: ROBOT }),
   complaint('cloudy-water', FILTER),
 ];

@@ -48,6 +48,7 @@ export const EFFECTS = [
   'air-in-hose',
   'pump-curve-shrinks',
   'pump-speed-low',
+  'pump-speed-sags',
   'no-flow',
   'filter-blocked',
   'filter-torn',

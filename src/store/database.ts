@@ -1,5 +1,5 @@
 /** Opening the database file: pragmas, migrations, and plain words where it cannot be used. */
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { MIGRATIONS } from './schema.ts';
@@ -38,12 +38,22 @@ function migrate(database: Database.Database): void {
 }
 
 /**
+ * The folder of the file, made where only it is missing. Not the folders above it: a path with those missing is more
+ * likely a slip of the keyboard.
+ */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  if (!existsSync(dirname(folder))) throw new StoreUnusable(`there is no folder ${dirname(folder)}`);
+  mkdirSync(folder);
+}
+
+/**
  * Opens the database file, creating and migrating it as needed. `:memory:` keeps it in memory.
  * Throws StoreUnusable where the file cannot be read or written.
  */
 export function openDatabase(file: string): Database.Database {
   try {
-    if (file !== ':memory:') mkdirSync(dirname(file), { recursive: true });
+    if (file !== ':memory:') makeFolder(dirname(file));
     const database = new Database(file, { timeout: 5000 });
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');
@@ -51,7 +61,7 @@ export function openDatabase(file: string): Database.Database {
     migrate(database);
     return database;
   } catch (error) {
-    if (error instanceof Error && 'code' in error && (error.code === 'EACCES' || error.code === 'EROFS'))
+    if (error instanceof Error && 'syscall' in error)
       throw new StoreUnusable(error.message, { cause: error });
     throw asStoreError(error);
   }

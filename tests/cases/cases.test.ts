@@ -53,7 +53,7 @@ function mismatches({ expect: expected, role }: CaseFile, messages: readonly Mes
 function unknownFindings({ finds }: CaseFile): string[] {
   return Object.entries(finds).flatMap(([id, found]) => {
     const { outcomes, silent, quantity } = checkById(id as keyof CaseFile['finds']);
-    const known = [...outcomes, ...silent].includes(found) || quantity !== undefined;
+    const known = [...outcomes, ...silent, 'unsure', 'skip'].includes(found) || quantity !== undefined;
     return known ? [] : [`${id} has no outcome ${found}`];
   });
 }

@@ -104,7 +104,10 @@ function walk({ role, pool, complaint, draws }: Walk): { steps: number; deepest:
       seen = afterShown(seen, asked);
     }
     const event = reply(asked, draw);
-    if (event.kind === 'command' && (event.id === 'back' || event.id === 'stop')) seen = NOTHING_SEEN;
+    // An answer taken back leaves nothing that was acknowledged to be relied on; a detour left does.
+    const takesBack =
+      event.kind === 'command' && event.id === 'back' && place.conversation.flow.at === 'consult';
+    if (takesBack || (event.kind === 'command' && event.id === 'stop')) seen = NOTHING_SEEN;
     seen = observe(seen, asked, event);
     place = next(place, event);
     hasNoDeadEnd(place);

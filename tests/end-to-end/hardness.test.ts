@@ -166,6 +166,11 @@ describe('a kill in the middle of a case', () => {
 });
 
 describe('a wrong start', () => {
+  it('should say in plain words that the log cannot be written', async () => {
+    const line = `PADSIDE_LOG=${join(folder, 'none', 'log.txt')} $PROGRAM`;
+    expectNoTrace(await runInShell(line, text('hello')));
+  });
+
   it('should list every problem of the command line', async () => {
     expectRefused(await run('', '--role', 'king', '--locale', 'fr'), /--role[^]*--locale|--locale[^]*--role/);
   });

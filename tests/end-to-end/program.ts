@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 /** Longer than any start, shorter than a test's patience. */
-const LONGEST_RUN_MS = 30_000;
+const LONGEST_RUN_MS = 15_000;
 
 export interface Ended {
   code: number | null;
@@ -25,26 +25,30 @@ function collected(child: ChildProcessWithoutNullStreams): Promise<Ended> {
   return new Promise((resolve) => child.on('close', (code) => resolve({ code, out, err })));
 }
 
-/** Runs the program on the JSONL channel with this input to its end; a run without end is killed and has no code. */
-export function run(input: string | Buffer, ...args: string[]): Promise<Ended> {
-  const [command = '', ...rest] = [...program, ...args];
-  const child = spawn(command, rest, { cwd: ROOT, timeout: LONGEST_RUN_MS, killSignal: 'SIGKILL' });
-  const ended = collected(child);
+function finished(command: string, args: readonly string[], input: string | Buffer): Promise<Ended> {
+  const child = spawn(command, args, {
+    cwd: ROOT,
+    detached: true,
+    env: { ...process.env, PROGRAM: program.join(' ') },
+  });
+  // The whole group: the program is started by a process of its own and would outlive it.
+  const end = setTimeout(() => {
+    if (child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
+  }, LONGEST_RUN_MS);
+  const ended = collected(child).finally(() => clearTimeout(end));
   child.stdin.end(input);
   return ended;
 }
 
+/** Runs the program on the JSONL channel with this input to its end; a run without end is killed and has no code. */
+export function run(input: string | Buffer, ...args: string[]): Promise<Ended> {
+  const [command = '', ...rest] = program;
+  return finished(command, [...rest, ...args], input);
+}
+
 /** Runs the program within a shell line; `$PROGRAM` stands for it. */
 export function runInShell(line: string, input = ''): Promise<Ended> {
-  const child = spawn('sh', ['-c', line], {
-    cwd: ROOT,
-    env: { ...process.env, PROGRAM: program.join(' ') },
-    timeout: LONGEST_RUN_MS,
-    killSignal: 'SIGKILL',
-  });
-  const ended = collected(child);
-  child.stdin.end(input);
-  return ended;
+  return finished('sh', ['-c', line], input);
 }
 
 export type Heard = Record<string, unknown>;
@@ -58,10 +62,9 @@ export interface Running {
 
 /** Starts the program on a database file and keeps talking with it. */
 export function start(database: string): Running {
-  const [command = '', ...rest] = program;
   // Without the runner's own process in between, so that the kill hits the program itself.
-  const args = ['--import', 'tsx', ...rest.slice(0, 1), ...rest.slice(1), '--db', database];
-  const child = spawn(process.execPath, command === '' ? [] : args, { cwd: ROOT });
+  const args = ['--import', 'tsx', ...program.slice(1), '--db', database];
+  const child = spawn(process.execPath, args, { cwd: ROOT });
   const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
   return {
     send: async (line) => {

@@ -104,7 +104,7 @@ describe('a hostile person', () => {
   });
 
   it('should get a short notice, and nothing else, for buttons of earlier questions pressed again', async () => {
-    const { other } = await twoInConsults();
+    const { other } = await twoInConsults({ pace: { burst: 100, everyMs: 1000 } });
     const [, question] = other.messages();
     const pressed = question!.first.keyboard.flat();
     const before = rig.store.load('telegram:3002', 'telegram:3002');

@@ -104,21 +104,39 @@ async function perform(
 async function handle(request: IncomingMessage, response: ServerResponse, fake: FakeBotApi): Promise<void> {
   const [, file, token = '', rest = ''] = /^(\/file)?\/bot([^/]+)\/(.+)$/.exec(request.url ?? '') ?? [];
   const body = await bodyOf(request);
-  if (token !== fake.token) return refuse(response, 401, 'Unauthorized');
-  if (file !== undefined) return download(rest, response, fake);
+  if (token !== fake.token) {
+    refuse(response, 401, 'Unauthorized');
+    return;
+  }
+  if (file !== undefined) {
+    download(rest, response, fake);
+    return;
+  }
   fake.calls.set(rest, (fake.calls.get(rest) ?? 0) + 1);
   if (!isMethod(rest)) {
     fake.violations.push(`unknown method ${rest}`);
-    return refuse(response, 404, `Not Found: method ${rest} not found`);
+    refuse(response, 404, `Not Found: method ${rest} not found`);
+    return;
   }
   const parameters = parametersOf(body, request.headers['content-type'] ?? '');
   const chat = parameters.chat_id === undefined ? undefined : Number(parameters.chat_id);
   const fault = fake.faults?.(rest, chat);
   if (await failed(fault, response)) return;
   if (rest === 'getUpdates' && fake.webhook !== undefined)
-    return refuse(response, 409, "Conflict: can't use getUpdates method while webhook is active");
+    refuse(response, 409, "Conflict: can't use getUpdates method while webhook is active");
+  else await answered(rest, parameters, fault, response, fake);
+}
+
+/** Does what the call asks and answers it, unless the connection is to break now. */
+async function answered(
+  method: Method,
+  parameters: Record<string, unknown>,
+  fault: Fault | undefined,
+  response: ServerResponse,
+  fake: FakeBotApi,
+): Promise<void> {
   try {
-    const result = await perform(rest, parameters, fake);
+    const result = await perform(method, parameters, fake);
     if (fault?.kind === 'reset-after') response.destroy();
     else reply(response, 200, { ok: true, result });
   } catch (error) {

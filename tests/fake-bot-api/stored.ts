@@ -14,7 +14,7 @@ function renamer(): (text: string) => string {
         names.set(found, name);
         return name;
       })
-      .replace(/(\\*"(?:at|heardAt|minutes)\\*":)\d+(?:\.\d+)?/g, "$1then")
+      .replace(/(\\*"(?:at|heardAt|minutes)\\*":)\d+(?:\.\d+)?/g, '$1then')
       .replace(/\b[A-Z][a-z]{2} \d{1,2}, \d{4}, \d{1,2}:\d{2}\s[AP]M/g, 'then');
 }
 

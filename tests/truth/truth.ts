@@ -1,7 +1,7 @@
 /**
  * What a careful person would find at a pool with one fault: an answer table of its own, kept apart from the
  * probabilities the engine reasons with. Checks that are not named show their normal outcome.
- * Common practice, no source.
+ * Which way a gauge moves is common practice, no source; how far is what a typical loop shows under a marked fault.
  */
 import type { CheckId, FaultId, Quantity } from '../../src/knowledge/ids.ts';
 
@@ -25,15 +25,15 @@ const AIR: Truth = {
 };
 const SUCTION_BLOCKED: Truth = {
   finds: { 'return-flow': 'weak', 'hose-hand-feel': 'weak', 'hose-off-test': 'still-poor' },
-  reads: { 'filter-pressure': 0.55, 'pump-vacuum': 1.8, 'cleaner-suction': 0.5 },
+  reads: { 'filter-pressure': 0.75, 'pump-vacuum': 2.3, 'cleaner-suction': 0.75 },
 };
 const BLOCKED_AFTER_PUMP: Truth = {
   finds: { 'return-flow': 'weak', 'hose-hand-feel': 'weak', 'hose-off-test': 'still-poor' },
-  reads: { 'filter-pressure': 1.75, 'pump-vacuum': 0.65, 'cleaner-suction': 0.6 },
+  reads: { 'filter-pressure': 1.5, 'pump-vacuum': 0.45, 'cleaner-suction': 0.4 },
 };
 const WEAK_PUMP: Truth = {
   finds: { 'return-flow': 'weak', 'hose-hand-feel': 'weak', 'hose-off-test': 'still-poor' },
-  reads: { 'filter-pressure': 0.5, 'pump-vacuum': 0.5, 'cleaner-suction': 0.5 },
+  reads: { 'filter-pressure': 0.55, 'pump-vacuum': 0.6, 'cleaner-suction': 0.55 },
 };
 const NO_FLOW: Truth = {
   finds: { 'return-flow': 'none', 'hose-hand-feel': 'weak', 'hose-off-test': 'still-poor' },
@@ -41,15 +41,15 @@ const NO_FLOW: Truth = {
 };
 const CLEANER_BLOCKED: Truth = {
   finds: { 'hose-off-test': 'recovers' },
-  reads: { 'filter-pressure': 0.88, 'pump-vacuum': 1.45, 'cleaner-suction': 1.6 },
+  reads: { 'filter-pressure': 0.78, 'pump-vacuum': 2.2, 'cleaner-suction': 1.8 },
 };
 const BYPASS: Truth = {
   finds: { 'hose-hand-feel': 'weak' },
-  reads: { 'filter-pressure': 1.12, 'pump-vacuum': 0.65, 'cleaner-suction': 0.5 },
+  reads: { 'filter-pressure': 1.09, 'pump-vacuum': 0.5, 'cleaner-suction': 0.4 },
 };
 const HOSE_LEAK: Truth = {
   finds: { 'hose-lift-listen': 'hiss', 'hose-hand-feel': 'weak', 'hose-off-test': 'recovers' },
-  reads: { 'filter-pressure': 0.85, 'pump-vacuum': 0.8, 'cleaner-suction': 0.65 },
+  reads: { 'filter-pressure': 1.05, 'pump-vacuum': 0.7, 'cleaner-suction': 0.5 },
 };
 const PLAIN: Truth = { finds: {}, reads: {} };
 const STARVED: Truth = { finds: {}, reads: { 'wheel-turns': 0.6 } };
@@ -82,7 +82,7 @@ export const TRUTH: Record<FaultId, Truth> = {
   'suction-valve-moved': like(
     SUCTION_BLOCKED,
     { 'valve-handles': 'moved', 'return-flow': 'strong' },
-    { 'filter-pressure': 0.88, 'pump-vacuum': 1.45 },
+    { 'filter-pressure': 0.85, 'pump-vacuum': 1.8 },
   ),
   'other-suction-open': like(BYPASS, { 'valve-handles': 'others-open' }),
   'algae-slippery-wall': like(PLAIN, { 'wall-brush': 'slippery', 'movement-pattern': 'normal' }),
@@ -102,7 +102,11 @@ export const TRUTH: Record<FaultId, Truth> = {
   'pump-off-schedule': like(NO_FLOW, { 'pump-running': 'silent', 'pump-schedule': 'wrong' }),
   'breaker-tripped': like(NO_FLOW, { 'pump-running': 'silent' }),
   'motor-hums': like(NO_FLOW, { 'pump-running': 'hums' }),
-  'motor-worn': WEAK_PUMP,
+  'motor-worn': like(
+    WEAK_PUMP,
+    {},
+    { 'filter-pressure': 0.75, 'pump-vacuum': 0.78, 'cleaner-suction': 0.75 },
+  ),
   'filter-dirty': like(BLOCKED_AFTER_PUMP, {
     'filter-last-cleaned': 'overdue',
     'filter-clean-response': 'drops-to-clean',
@@ -111,7 +115,7 @@ export const TRUTH: Record<FaultId, Truth> = {
   'filter-internals-torn': like(
     PLAIN,
     { 'debris-look': 'sand', 'return-flow': 'debris', 'filter-internals-look': 'torn' },
-    { 'filter-pressure': 0.78, 'pump-vacuum': 1.06 },
+    { 'filter-pressure': 0.88, 'pump-vacuum': 1.13 },
   ),
   'filter-media-spent': like(BLOCKED_AFTER_PUMP, {
     'filter-clean-response': 'climbs-back',

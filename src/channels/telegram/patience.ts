@@ -3,6 +3,11 @@ import type { Failure } from './failure.ts';
 import { anyFailureOf } from './failure.ts';
 import type { Timing } from './ports.ts';
 
+/** Whether the signal was given; it may be given at any moment. */
+export function isOver(signal: AbortSignal): boolean {
+  return signal.aborted;
+}
+
 /** Waits, or less where the signal ends it. */
 export function rest(ms: number, signal: AbortSignal): Promise<void> {
   if (signal.aborted) return Promise.resolve();
@@ -42,10 +47,10 @@ export async function persistently<T>(
       return await call();
     } catch (error) {
       const failure = anyFailureOf(error);
-      if (failure.kind === 'refused' || failure.kind === 'unauthorised' || signal.aborted) throw error;
+      if (failure.kind === 'refused' || failure.kind === 'unauthorised' || isOver(signal)) throw error;
       onFailure(failure);
       await rest(delayMs(failure, failures, Math.random(), timing), signal);
-      if (signal.aborted) throw error;
+      if (isOver(signal)) throw error;
     }
   }
 }

@@ -7,7 +7,7 @@ import type { Update } from 'grammy/types';
 import { failureOf } from './failure.ts';
 import { takeIn } from './intake.ts';
 import type { Receive } from './intake.ts';
-import { delayMs, rest } from './patience.ts';
+import { delayMs, isOver, rest } from './patience.ts';
 import type { Journal, Timing } from './ports.ts';
 import type { Self } from './update.ts';
 import { WANTED } from './update.ts';
@@ -56,17 +56,17 @@ export async function pollForever(parts: PollingParts): Promise<void> {
   const { self, receive, journal, timing, signal } = parts;
   let offset: number | undefined;
   let failures = 0;
-  while (!signal.aborted) {
+  while (!isOver(signal)) {
     try {
       const updates = await poll(offset, parts);
       failures = 0;
       journal.event('poll', { updates: updates.length });
-      if (signal.aborted) return;
+      if (isOver(signal)) return;
       takeIn(updates, self, receive, journal);
       const last = updates.at(-1);
       if (last !== undefined) offset = last.update_id + 1;
     } catch (error) {
-      if (signal.aborted) return;
+      if (isOver(signal)) return;
       const failure = failureOf(error);
       journal.event('poll-failed', { ...failure });
       await rest(delayMs(failure, failures, Math.random(), timing), signal);

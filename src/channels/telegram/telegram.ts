@@ -97,7 +97,7 @@ export async function startChannel(parts: ChannelParts): Promise<Channel> {
   const shared = { self, receive, journal, onUnusable };
   const server =
     webhook && webhookServer({ ...shared, secret: webhook.secret, path: new URL(webhook.url).pathname });
-  const port = server && webhook && (await listen(server, webhook));
+  const port = webhook && server && (await listen(server, webhook));
   const polling =
     server === undefined
       ? pollForever({ ...shared, api: pollApi, timing, signal: intake.signal }).catch(onUnusable)

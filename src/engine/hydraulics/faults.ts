@@ -41,6 +41,8 @@ const MOVES: Record<Effect, Move> = {
   'pump-curve-shrinks': { from: 0.9, to: 0.35, apply: clogImpeller },
   /** Speed over usual speed. */
   'pump-speed-low': { from: 0.9, to: 0.4, apply: slowPump },
+  /** Speed over usual speed: worn bearings screech long before they slow the motor. */
+  'pump-speed-sags': { from: 1, to: 0.7, apply: slowPump },
   'no-flow': { from: 1, to: 1, apply: (loop) => slowPump(loop, 0) },
   /** Head of dirt over the clean discharge head, at the clean flow: some 2 psi to a filter that lets little through. */
   'filter-blocked': { from: 0.2, to: 6, apply: blockFilter },

@@ -98,6 +98,7 @@ export const CIRCULATION_CHECKS: readonly Check[] = [
       [SUCTION_BLOCKED, [0.13, 0.79, 0.03, 0.02, 0.03]],
       [AFTER_PUMP_BLOCKED, [0.1, 0.84, 0.01, 0.02, 0.03]],
       [PUMP_WEAK, [0.08, 0.86, 0.02, 0.01, 0.03]],
+      [['motor-worn'], [0.32, 0.62, 0.02, 0.01, 0.03]],
       [
         [...AIR_AT_PUMP, ...AIR_AT_SKIMMER],
         [0.1, 0.3, 0.57, 0.01, 0.02],

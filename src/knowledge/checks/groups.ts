@@ -24,7 +24,7 @@ export const AFTER_PUMP_BLOCKED: readonly FaultId[] = [
   'return-valve-closed',
   'heater-blocked',
 ];
-export const PUMP_WEAK: readonly FaultId[] = ['impeller-clogged', 'pump-speed-low', 'motor-worn'];
+export const PUMP_WEAK: readonly FaultId[] = ['impeller-clogged', 'pump-speed-low'];
 export const NO_POWER: readonly FaultId[] = ['pump-off-schedule', 'breaker-tripped', 'motor-hums'];
 export const BYPASS: readonly FaultId[] = ['skimmer-plate-unseated', 'other-suction-open'];
 export const CLEANER_STARVED: readonly FaultId[] = [

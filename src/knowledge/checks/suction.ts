@@ -75,7 +75,10 @@ export const SUCTION_CHECKS: readonly Check[] = [
         [...AIR_AT_PUMP, ...AIR_AT_SKIMMER],
         [0.2, 0.8],
       ],
-      [['shaft-seal-leak'], [0.5, 0.5]],
+      [
+        ['shaft-seal-leak', 'motor-worn'],
+        [0.45, 0.55],
+      ],
       [
         [...NO_POWER, 'prime-lost', 'multiport-wrong'],
         [0.03, 0.97],
@@ -160,6 +163,7 @@ export const SUCTION_CHECKS: readonly Check[] = [
       ],
       [AIR_AT_PUMP, [0.06, 0.84, 0.1]],
       [['shaft-seal-leak'], [0.3, 0.6, 0.1]],
+      [['motor-worn'], [0.35, 0.1, 0.55]],
       [AIR_AT_SKIMMER, [0.1, 0.1, 0.8]],
       [['suction-valve-moved'], [0.22, 0.1, 0.68]],
       [

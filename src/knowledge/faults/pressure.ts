@@ -1,5 +1,14 @@
 import type { Fault } from '../schema.ts';
-import { atTheSwitch, BOOSTER, lockedOff, OWNER, PRESSURE, stopped, pumpOff, TECHNICIAN } from './build.ts';
+import {
+  atTheSwitch,
+  BOOSTER,
+  filterOpen,
+  lockedOff,
+  OWNER,
+  PRESSURE,
+  stopped,
+  TECHNICIAN,
+} from './build.ts';
 
 /** Pressure cleaners, with a booster pump or driven by the return line. */
 export const PRESSURE_FAULTS: readonly Fault[] = [
@@ -27,7 +36,10 @@ export const PRESSURE_FAULTS: readonly Fault[] = [
       'wont-climb': 0.5,
       'pump-noise': 0.4,
     },
-    repair: pumpOff(30, { cures: 0.85, cautions: [{ id: 'filter-pressure' }, { id: 'backwash-drain' }] }),
+    repair: filterOpen(30, {
+      cures: 0.85,
+      cautions: [{ id: 'backwash-drain' }, { id: 'de-dust', when: { filter: ['de'] } }],
+    }),
   },
   {
     id: 'booster-worn',

@@ -76,7 +76,6 @@ const linkedAfter = (tokens: readonly string[], mention: Mention, number: Spoken
 function quantityOf(
   { number, mention }: Named,
   asked: Quantity | undefined,
-  others: readonly Named[],
   tokens: readonly string[],
 ): Quantity | undefined {
   if (
@@ -86,11 +85,8 @@ function quantityOf(
     return mention.quantity;
   const byUnit = number.unit === undefined ? undefined : QUANTITY_OF_UNIT[number.unit];
   if (asked === undefined) return isBareLengthInTalk(number, tokens) ? undefined : byUnit;
-  if (fits(asked, number.unit)) return asked;
-  const askedIsGiven = others.some(
-    (other) => (other.mention?.quantity ?? asked) === asked && fits(asked, other.number.unit),
-  );
-  return askedIsGiven ? byUnit : asked;
+  // A gauge does not show another's unit: psi told where the vacuum was asked is the filter's.
+  return fits(asked, number.unit) ? asked : byUnit;
 }
 
 const isBareLengthInTalk = (number: SpokenNumber, tokens: readonly string[]): boolean =>
@@ -132,14 +128,7 @@ function withQuantities(
     const name = names[index] ?? { number };
     const previous = quantified.at(-1);
     const follows = name.mention === undefined && number.continues && previous !== undefined;
-    const quantity = follows
-      ? previous.quantity
-      : quantityOf(
-          name,
-          asked,
-          names.filter((other) => other !== name),
-          tokens,
-        );
+    const quantity = follows ? previous.quantity : quantityOf(name, asked, tokens);
     if (quantity !== undefined) quantified.push({ ...number, quantity });
   });
   return quantified;

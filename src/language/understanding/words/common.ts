@@ -1,7 +1,7 @@
 /** Ordinary words that lie one slip of the keyboard from a word that means something here. Never read as that word. */
 export const COMMON_WORDS: ReadonlySet<string> = new Set(
   `small spell swell shell stall stick sticks sticky stock stack stuff stack struck snuck suck sucks shook shack shoes shop show shocking
-  tangle tangled tangles triangle single tinkle jingle couch touch tough rough though thought through drawn brown drone crown frown
+  tangle tangled tangles tangling triangle single tinkle jingle couch touch tough rough though thought through drawn brown drone crown frown
   groan spare spares speak spear sparse sparkle sparkling sparkly spa park parks burden bunting turning running barking boring
   braking braked breaking breaks breakers broker baker bleach bleached bleed leach breath bread break broke cover covers cower clover
   clever hover over coves missing mixing misting passing moving massing smoke smokes smoker spoke spokes stoke stroke smoked

@@ -1,0 +1,55 @@
+/** What the person at the pool answers: by this pool's own outcome probabilities, sometimes wrong, sometimes unsure. */
+import type { CaseEvent } from '../../src/engine/case.ts';
+import type { CheckId, FaultId, Quantity } from '../../src/knowledge/ids.ts';
+import { CHECK_IDS, FAULT_IDS } from '../../src/knowledge/ids.ts';
+import { checkById, faultById } from '../../src/knowledge/trade.ts';
+import { mulberry32 } from '../../tests/truth/random.ts';
+import type { Random } from './chance.ts';
+import { dirichlet, drawn } from './chance.ts';
+import type { Patient } from './world.ts';
+
+/** How many answers are wrong beside what the tables foresee, and how many are "not sure". */
+export const WRONG = 0.1;
+export const UNSURE = 0.15;
+/** Each pool's outcome probabilities lie around the tables as those of a sample of so many. */
+export const OUTCOME_CONCENTRATION = 20;
+
+/** A stream of its own for every question, so that every policy meets the same answers. */
+function stream({ seed }: Patient, index: number): Random {
+  const random = mulberry32(Math.imul(seed, 2_654_435_761) ^ Math.imul(index + 1, 40_503));
+  random();
+  return random;
+}
+
+function trueOutcome(random: Random, { fault }: Patient, id: CheckId): number {
+  const check = checkById(id);
+  const row = check.given.find(({ faults }) => faults.includes(fault.id))?.outcomes ?? check.base;
+  return drawn(random, dirichlet(random, row, OUTCOME_CONCENTRATION));
+}
+
+function reading(random: Random, { shows }: Patient, check: CheckId & Quantity): CaseEvent {
+  const value = shows[check];
+  if (value === undefined)
+    return { kind: 'answer', check, outcome: checkById(check).silent[0] ?? 'none', at: 0 };
+  const misread = random() < WRONG ? 0.6 + 0.9 * random() : 1;
+  return { kind: 'reading', check, value: value * misread, said: '', at: 0 };
+}
+
+/** The event that the answer to a check makes. */
+export function answerTo(patient: Patient, id: CheckId): CaseEvent {
+  const random = stream(patient, CHECK_IDS.indexOf(id));
+  const { outcomes, quantity } = checkById(id);
+  if (random() < UNSURE) return { kind: 'retired', check: id, why: 'unsure', at: 0 };
+  if (quantity !== undefined) return reading(random, patient, quantity);
+  const truth = trueOutcome(random, patient, id);
+  const wrong = (truth + 1 + Math.floor(random() * (outcomes.length - 1))) % outcomes.length;
+  return { kind: 'answer', check: id, outcome: outcomes[random() < WRONG ? wrong : truth]!, at: 0 };
+}
+
+/** The event that a repair makes: it helps where it was the fault, as often as such a repair cures. */
+export function resultOf(patient: Patient, fault: FaultId): CaseEvent {
+  const random = stream(patient, CHECK_IDS.length + FAULT_IDS.indexOf(fault));
+  const [cures] = dirichlet(random, [faultById(fault).repair.cures, 1 - faultById(fault).repair.cures], 30);
+  const worked = fault === patient.fault.id && random() < cures!;
+  return { kind: 'repair', fault, result: worked ? 'worked' : 'not-yet', at: 0 };
+}

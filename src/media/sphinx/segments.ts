@@ -1,0 +1,53 @@
+/** What a decode made of a recording, as `pocketsphinx_batch -hypseg` writes it. */
+
+export interface Segment {
+  word: string;
+  /** First frame, hundredths of a second. */
+  start: number;
+  /** Last frame. */
+  end: number;
+  /** Logarithm of the acoustic likelihood, scaled. */
+  acoustic: number;
+}
+
+const SILENCES = new Set(['<sil>', '<s>', '</s>', 'SIL', '(NULL)', '+NSN+', '+SPN+']);
+
+/** Is the segment no speech? */
+export const isSilence = ({ word }: Segment): boolean => SILENCES.has(word);
+
+/**
+ * The segments of one line: `id S n T n A n L n  start acoustic language word … last frame`. Empty where nothing was
+ * made out.
+ */
+export function segmentsIn(line: string): Segment[] {
+  const fields = line.trim().split(/\s+/u).slice(9);
+  const last = Number(fields.at(-1));
+  const segments: Segment[] = [];
+  for (let at = 0; at + 4 < fields.length; at += 4) {
+    const next = at + 4 < fields.length - 1 ? Number(fields[at + 4]) - 1 : last;
+    const [start, acoustic, word] = [Number(fields[at]), Number(fields[at + 1]), fields[at + 3] ?? ''];
+    segments.push({ word: word.replace(/\(\d+\)$/u, ''), start, end: next, acoustic });
+  }
+  return segments;
+}
+
+/** The words of the segments, as a text. */
+export function textOf(segments: readonly Segment[]): string {
+  return segments
+    .filter((segment) => !isSilence(segment))
+    .map(({ word }) => word)
+    .join(' ');
+}
+
+/**
+ * How well the words of a grammar fit, against any sequence of phones: the difference of the acoustic scores for each
+ * frame that is not silence. Near zero for what was said; far below for what the grammar forced upon other sounds.
+ */
+export function fit(grammar: readonly Segment[], phones: readonly Segment[]): number {
+  const total = (segments: readonly Segment[]): number =>
+    segments.reduce((sum, { acoustic }) => sum + acoustic, 0);
+  const frames = grammar
+    .filter((segment) => !isSilence(segment))
+    .reduce((sum, { start, end }) => sum + end - start + 1, 0);
+  return frames === 0 ? -Infinity : (total(grammar) - total(phones)) / frames;
+}
