@@ -60,7 +60,9 @@ function firstFlow(parts: BotParts, locale: Locale | undefined): Flow {
 
 /** The stored state, or a fresh one where there is none or it is of a version not known; the record is kept. */
 function stateOf(loaded: Loaded, parts: BotParts, setting?: Locale): Conversation {
-  if (loaded.state !== undefined && Number(loaded.state.version) === STATE_VERSION) return loaded.state;
+  // What is stored may have been written by another version, whatever its type says here.
+  const stored: (Omit<Conversation, 'version'> & { version: number }) | undefined = loaded.state;
+  if (loaded.state !== undefined && stored?.version === STATE_VERSION) return loaded.state;
   const given = parts.locale ?? setting;
   const locale = given ?? loaded.locale ?? 'en';
   const state = newConversation(locale, parts.role ?? loaded.role ?? 'owner', firstFlow(parts, given));

@@ -1,8 +1,9 @@
 /** Start-up: configuration, store, bot, channel; and plain words where one of them fails. */
 import { randomUUID } from 'node:crypto';
-import { pino } from 'pino';
 import { serveJsonl } from '../channels/jsonl/jsonl.ts';
 import { serveTerminal } from '../channels/terminal/terminal.ts';
+import { breachesOf } from '../knowledge/rules/index.ts';
+import { TRADE } from '../knowledge/trade.ts';
 import { translate } from '../language/texts.ts';
 import { StoreUnusable } from '../store/database.ts';
 import type { Store } from '../store/store.ts';
@@ -11,13 +12,14 @@ import { createBot } from './bot.ts';
 import type { Config } from './config.ts';
 import { ConfigInvalid, readConfig } from './config.ts';
 import { localTalk, withDemoPool } from './local.ts';
+import { logTo } from './log-file.ts';
 import { StartFailed } from './start-failed.ts';
 
 /** Serves the one person at this machine. */
 async function serveLocally(config: Config, store: Store): Promise<void> {
   const now = (): number => Date.now();
   const { locale, role } = config;
-  const log = config.logFile === undefined ? undefined : pino(pino.destination(config.logFile));
+  const log = config.logFile === undefined ? undefined : logTo(config.logFile).log;
   const bot = createBot({
     store,
     now,
@@ -34,7 +36,18 @@ async function serveLocally(config: Config, store: Store): Promise<void> {
     await serveTerminal({ input, output, talk, colour: output.isTTY && process.env.NO_COLOR === undefined });
 }
 
+/** Data with a hole in it must not advise anybody. */
+function checkKnowledge(): void {
+  const breaches = breachesOf(TRADE);
+  if (breaches.length === 0) return;
+  const lines = breaches.map(({ path, message, tip }) => `${path}: ${message} (${tip})`);
+  throw new StartFailed(
+    [translate('en', 'app:knowledge-broken', { count: breaches.length }), ...lines].join('\n'),
+  );
+}
+
 async function serve(config: Config): Promise<void> {
+  checkKnowledge();
   const store = openStore(config.database);
   try {
     if (config.telegram === undefined) {

@@ -2,13 +2,13 @@
 import { randomUUID } from 'node:crypto';
 import type { Server } from 'node:http';
 import type { Logger } from 'pino';
-import { pino } from 'pino';
 import { anyFailureOf } from '../channels/telegram/failure.ts';
 import { translate } from '../language/texts.ts';
 import type { Store } from '../store/store.ts';
 import type { Queues } from './figures.ts';
 import { serveHealth } from './health.ts';
 import { errorFacts } from './log.ts';
+import { logTo } from './log-file.ts';
 import { StartFailed } from './start-failed.ts';
 import type { TelegramConfig } from './telegram-config.ts';
 import type { Service } from './telegram.ts';
@@ -16,6 +16,7 @@ import { startTelegram } from './telegram.ts';
 
 /** What is in flight gets this long to end; with the rest of the way out it stays within ten seconds. */
 const STOP_MS = 8000;
+const EXIT_MS = 300;
 
 /** Resolves when somebody asks the program to end. */
 function endAsked(): Promise<NodeJS.Signals> {
@@ -57,10 +58,7 @@ async function begun(
 
 /** Serves until a signal asks for the end. Rejects where the start fails or the store can no longer be used. */
 export async function serveTelegram(config: TelegramConfig, store: Store, logFile?: string): Promise<void> {
-  const log = pino(
-    { base: null },
-    pino.destination({ ...(logFile === undefined ? { fd: 1 } : { dest: logFile }), sync: false }),
-  );
+  const { log } = logTo(logFile);
   const asked = endAsked();
   const starting = begun(config, store, log);
   const first = await Promise.race([starting, asked]);
@@ -79,5 +77,7 @@ export async function serveTelegram(config: TelegramConfig, store: Store, logFil
     health?.closeAllConnections();
     log.info(service.queues(), 'stopped');
     log.flush();
+    // A call that the platform leaves unanswered does not hold up the end.
+    setTimeout(() => process.exit(), EXIT_MS).unref();
   }
 }

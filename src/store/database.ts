@@ -37,13 +37,10 @@ function migrate(database: Database.Database): void {
   }
 }
 
-/**
- * The folder of the file, made where only it is missing. Not the folders above it: a path with those missing is more
- * likely a slip of the keyboard.
- */
+/** Makes a folder with those above it. One by one: node's own way of it hangs below /proc and its like. */
 function makeFolder(folder: string): void {
   if (existsSync(folder)) return;
-  if (!existsSync(dirname(folder))) throw new StoreUnusable(`there is no folder ${dirname(folder)}`);
+  makeFolder(dirname(folder));
   mkdirSync(folder);
 }
 
