@@ -1,10 +1,13 @@
 /** Words that work at any moment. */
 import { explained } from '../engine/explain.ts';
+import { backInCalculation, calculation } from './calculators/calculate.ts';
+import { CALCULATORS } from './calculators/fields.ts';
 import { suspectLine } from './brief.ts';
 import { caseOf } from './case-view.ts';
 import { ended, openCase, resumed, takeBack } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
-import { poolOrFresh } from './conversation.ts';
+import { currentPool, poolOrFresh } from './conversation.ts';
+import { estimatesOf } from './estimates.ts';
 import type { CommandId, Understood } from './event.ts';
 import { history, poolCalled } from './pools.ts';
 import { readingRound } from './readings.ts';
@@ -38,6 +41,14 @@ function why(context: Context): Move {
   return say(context, info('why', text('dialogue:why.head'), ...suspects.map(suspectLine)));
 }
 
+function estimated(context: Context): Say {
+  const pool = currentPool(context);
+  if (pool === undefined) return info('estimates', text('dialogue:estimates.nothing-known'));
+  const consult = consultOf(context.conversation.flow);
+  const open = consult && openCase(consult, context);
+  return estimatesOf(pool, context.facts.now, open && caseOf(open.pool, open.record));
+}
+
 function stop(context: Context): Move {
   const consult = consultOf(context.conversation.flow);
   const open = consult && openCase(consult, context);
@@ -48,6 +59,7 @@ function stop(context: Context): Move {
 function back(context: Context): Move {
   const { flow } = context.conversation;
   const nothing = say(context, info('nothing-to-undo', text('dialogue:nothing-to-undo')));
+  if (flow.at === 'calculate') return backInCalculation(flow);
   if (flow.at === 'profile') return backInSetup(flow, context) ?? nothing;
   if (flow.at === 'consult') {
     const open = openCase(flow, context);
@@ -70,13 +82,21 @@ export function answerCommand(
   context: Context,
 ): Move | undefined {
   const then = returnTo(context.conversation.flow);
+  const calculator = CALCULATORS.find((id) => id === command.id);
+  if (calculator !== undefined) return calculation(calculator, command.argument ?? '', then);
   const simple: Partial<Record<CommandId, () => Move>> = {
     start: () => ({ flow: context.conversation.flow }),
     repeat: () => ({ flow: context.conversation.flow }),
     help: () =>
       say(
         context,
-        info('help', text('dialogue:help.head'), text('dialogue:help.words'), text('dialogue:help.safety')),
+        info(
+          'help',
+          text('dialogue:help.head'),
+          text('dialogue:help.words'),
+          text('calculators:help'),
+          text('dialogue:help.safety'),
+        ),
       ),
     privacy: () => say(context, info('privacy', text('dialogue:privacy'))),
     why: () => why(context),
@@ -86,6 +106,7 @@ export function answerCommand(
     language: () => ({ flow: { at: 'language', then } }),
     history: () => say(context, history(context)),
     readings: () => readingRound(context, false, then),
+    estimates: () => say(context, estimated(context)),
     erase: () => ({ flow: { at: 'erase', then } }),
     pools: () => leave(then, { at: 'pools', then: HOME }),
     pool: () => pool(command.argument ?? '', then, context),

@@ -13,12 +13,13 @@ import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
 import type { SpokenReading, Understood } from './event.ts';
-import { keptReading, slipsOf, sorted, verdict } from './gauges.ts';
+import { keptReading, slipsOf, sorted } from './gauges.ts';
 import { askPrompt } from './prompts.ts';
-import type { CaseRecord, PoolRecord, RecordChange } from './record.ts';
-import { cleanBaseline, withChange } from './record.ts';
+import type { CaseRecord, PoolRecord, Reading, RecordChange } from './record.ts';
+import { withChange } from './record.ts';
 import type { CaseOutcome, Say } from './say.ts';
 import { info, text } from './say.ts';
+import { verdictOn } from './verdict.ts';
 import { faultName, UNSURE } from './words.ts';
 
 const SUSPECTS_SHOWN = 5;
@@ -154,6 +155,12 @@ function leftOut(step: NextStep, why: 'unsure' | 'skip', open: Open, context: Co
   return goOn(open, [eventChange(open, event)], context);
 }
 
+function verdictSays(kept: readonly Reading[], open: Open): Say[] {
+  if (kept.length === 0) return [];
+  const gauges = Object.fromEntries(kept.map(({ quantity, value }) => [quantity, value]));
+  return [info('verdict', ...verdictOn(gauges, open.pool, caseOf(open.pool, open.record)))];
+}
+
 /** Takes every reading of a message, asked for or not; an impossible one is asked about first. */
 function tookReadings(
   spoken: readonly SpokenReading[],
@@ -164,7 +171,6 @@ function tookReadings(
   const { good, doubtful } = sorted(spoken);
   const at = context.facts.now;
   const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
-  const baseline = cleanBaseline(open.pool);
   const kept = good.map((reading) => keptReading(reading, false, at));
   const changes = kept.flatMap((reading): RecordChange[] => {
     const { quantity: check, value, said } = reading;
@@ -173,7 +179,7 @@ function tookReadings(
       ? [noted, eventChange(open, { kind: 'reading', check, value, said, at })]
       : [noted];
   });
-  const says = kept.map(({ quantity, value }) => info('verdict', verdict(quantity, value, baseline)));
+  const says = verdictSays(kept, after(open, changes, context));
   if (doubtful !== undefined) {
     const { quantity, unit } = doubtful;
     return { flow: { at: 'doubt', quantity, unit, slips: slipsOf(doubtful), then: flow }, changes, says };

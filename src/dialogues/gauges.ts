@@ -1,13 +1,8 @@
 /** Taking readings: are they possible, what do they say, where are they kept. */
 import { fromPascal, PRESSURE_UNITS, toPascal } from '../calc/units.ts';
-import type { Gauges } from '../engine/case.ts';
-import { bandOf, isPossible, likelySlips } from '../engine/gauge.ts';
-import type { Quantity } from '../knowledge/ids.ts';
+import { isPossible, likelySlips } from '../engine/gauge.ts';
 import type { ReadingUnit, SpokenReading } from './event.ts';
 import type { Reading } from './record.ts';
-import type { Text } from './say.ts';
-import { text } from './say.ts';
-import { judgedAgainst } from './words.ts';
 
 /** A spoken value in SI. */
 export function inSi(value: number, unit: ReadingUnit): number {
@@ -42,13 +37,4 @@ export function slipsOf(spoken: SpokenReading): number[] {
   const unit = PRESSURE_UNITS.some((known) => known === spoken.unit) ? spoken.unit : 'turns/min';
   const slips = likelySlips(spoken.quantity, inSi(spoken.value, unit)).map((slip) => inUnit(slip, unit));
   return slips.map((slip) => Number(slip.toPrecision(3)));
-}
-
-/** What a reading says against the pool's clean one, in a sentence. */
-export function verdict(quantity: Quantity, value: number, baseline: Gauges): Text {
-  return text(`dialogue:verdict.${bandOf(quantity, value, baseline)}`, {
-    gauge: text(`checks:${quantity}.name`),
-    reading: { quantity, value },
-    against: judgedAgainst(quantity, baseline),
-  });
 }

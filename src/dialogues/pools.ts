@@ -6,6 +6,7 @@ import type { Understood } from './event.ts';
 import type { CaseRecord, PoolRecord, Reading } from './record.ts';
 import type { Option, Say, Text } from './say.ts';
 import { info, question, text } from './say.ts';
+import { filterTrend } from './trend.ts';
 import { faultName, poolName } from './words.ts';
 
 type PoolsFlow = Extract<Flow, { at: 'pools' }>;
@@ -93,5 +94,10 @@ export function history(context: Context): Say {
   const pool = currentPool(context);
   const lines = pool === undefined ? [] : historyLines(pool);
   if (pool === undefined || lines.length === 0) return info('history', text('dialogue:history.empty'));
-  return info('history', text('dialogue:history.head', { pool: poolName(pool) }), ...lines);
+  return info(
+    'history',
+    text('dialogue:history.head', { pool: poolName(pool) }),
+    ...lines,
+    ...filterTrend(pool),
+  );
 }

@@ -3,11 +3,11 @@ import type { Quantity } from '../knowledge/ids.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
 import type { SpokenReading, Understood } from './event.ts';
-import { keptReading, slipsOf, sorted, verdict } from './gauges.ts';
+import { keptReading, slipsOf, sorted } from './gauges.ts';
 import type { PoolRecord, RecordChange } from './record.ts';
-import { cleanBaseline } from './record.ts';
 import type { Option, Say } from './say.ts';
 import { info, question, text } from './say.ts';
+import { verdictOn } from './verdict.ts';
 import { NO, SKIP, YES } from './words.ts';
 import { checkById } from '../knowledge/trade.ts';
 
@@ -92,10 +92,8 @@ function tookGauges(spoken: readonly SpokenReading[], flow: GaugeFlow, context: 
     ...created,
     ...kept.map((reading): RecordChange => ({ do: 'note-reading', pool: pool.id, reading })),
   ];
-  const baseline = cleanBaseline(pool);
-  const says = flow.clean
-    ? []
-    : kept.map(({ quantity, value }) => info('verdict', verdict(quantity, value, baseline)));
+  const gauges = Object.fromEntries(kept.map(({ quantity, value }) => [quantity, value]));
+  const says = flow.clean || kept.length === 0 ? [] : [info('verdict', ...verdictOn(gauges, pool))];
   const set = { pool: pool.id };
   if (doubtful !== undefined) {
     const { quantity, unit } = doubtful;

@@ -7,15 +7,25 @@ export interface Text {
   key: string;
   facts?: Record<string, Fact>;
 }
-export type Fact = string | number | Text | readonly Text[] | Amount | Moment;
+export type Fact = string | number | Text | readonly Text[] | Amount | Measure | Moment | Day;
 /** A reading in SI, shown in its customary unit. */
 export interface Amount {
   quantity: Quantity;
   value: number;
 }
+/** A number in the unit it is shown in. */
+export interface Measure {
+  measure: number;
+  unit: string;
+  digits: number;
+}
 /** A point in time, milliseconds since 1970. */
 export interface Moment {
   at: number;
+}
+/** A day, milliseconds since 1970. */
+export interface Day {
+  day: number;
 }
 
 export type SayKind =
@@ -44,7 +54,7 @@ export interface Say {
   outcome?: CaseOutcome;
   fault?: FaultId;
   /** A free text or number is wanted besides the options. */
-  expects?: 'reading' | 'name';
+  expects?: 'reading' | 'name' | 'amount';
   /** Number of the step within its case, from 1. */
   step?: number;
 }

@@ -1,7 +1,7 @@
 /** Turning what the dialogues say into words of one language. */
 import type { Locale } from '../dialogues/event.ts';
 import type { Message, MessageOption } from '../dialogues/message.ts';
-import type { Amount, Fact, Option, Say, Text } from '../dialogues/say.ts';
+import type { Amount, Fact, Measure, Option, Say, Text } from '../dialogues/say.ts';
 import { shown } from '../engine/gauge.ts';
 import { translate } from './texts.ts';
 
@@ -26,6 +26,11 @@ function amountWords({ quantity, value }: Amount, locale: Locale): string {
   return `${format.format(number)} ${translate(locale, `units:${unit}`)}`;
 }
 
+function measureWords({ measure, unit, digits }: Measure, locale: Locale): string {
+  const number = measure.toLocaleString(locale, { maximumFractionDigits: digits });
+  return `${number} ${translate(locale, `units:${unit}`)}`;
+}
+
 function momentWords(at: number, locale: Locale): string {
   const make = (): Intl.DateTimeFormat =>
     new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short' });
@@ -40,6 +45,8 @@ function factWords(fact: Fact, locale: Locale): string | number {
   if (typeof fact === 'string' || typeof fact === 'number') return fact;
   if (isList(fact)) return fact.map((item) => words(item, locale)).join(', ');
   if ('key' in fact) return words(fact, locale);
+  if ('measure' in fact) return measureWords(fact, locale);
+  if ('day' in fact) return new Date(fact.day).toLocaleDateString(locale, { dateStyle: 'medium' });
   return 'at' in fact ? momentWords(fact.at, locale) : amountWords(fact, locale);
 }
 

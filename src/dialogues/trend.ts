@@ -1,0 +1,59 @@
+/** How this pool's filter pressure moves: from clean to clean, and towards the next clean. */
+import type { DatedPressure } from '../calc/trend.ts';
+import { cleanPressureTrend, nextClean } from '../calc/trend.ts';
+import type { PoolRecord, Reading } from './record.ts';
+import type { Text } from './say.ts';
+import { text } from './say.ts';
+
+const A_DAY = 24 * 60 * 60 * 1000;
+
+function dated({ at, value }: Reading): DatedPressure {
+  return { day: at / A_DAY, pressurePa: value };
+}
+
+function pressures(pool: PoolRecord): Reading[] {
+  return pool.readings.filter(({ quantity }) => quantity === 'filter-pressure');
+}
+
+/** The clean pressure over the seasons: said where it creeps. */
+function creep(cleans: readonly Reading[]): Text[] {
+  const trend = cleanPressureTrend(cleans.map(dated));
+  if (trend.kind === 'too-few' || !trend.creeps) return [];
+  return [text('dialogue:trend.creeps', { rise: { quantity: 'filter-pressure', value: trend.risePa } })];
+}
+
+/** When the filter will want its next clean, by the readings since the last one. */
+function forecast(clean: Reading, since: readonly Reading[]): Text[] {
+  const next = nextClean(clean.value, since.map(dated));
+  switch (next.kind) {
+    case 'too-few':
+      return [text('dialogue:trend.too-few', { need: next.need, have: next.have })];
+    case 'not-rising':
+      return [];
+    case 'due':
+      return [text('dialogue:trend.due', { limit: { quantity: 'filter-pressure', value: next.limitPa } })];
+    case 'forecast': {
+      const limit = { quantity: 'filter-pressure', value: next.limitPa } as const;
+      const day = { day: next.day * A_DAY };
+      if (!Number.isFinite(next.latestDay))
+        return [text('dialogue:trend.from', { limit, day: { day: next.earliestDay * A_DAY } })];
+      const range = { earliest: { day: next.earliestDay * A_DAY }, latest: { day: next.latestDay * A_DAY } };
+      return [text('dialogue:trend.forecast', { limit, day, ...range })];
+    }
+  }
+}
+
+/** What the record of a pool tells of its filter. Nothing where no clean pressure is on record. */
+export function filterTrend(pool: PoolRecord): Text[] {
+  const all = pressures(pool);
+  const cleans = all.filter(({ clean }) => clean);
+  const last = cleans.at(-1);
+  if (last === undefined) return [];
+  return [
+    ...creep(cleans),
+    ...forecast(
+      last,
+      all.filter(({ at }) => at >= last.at),
+    ),
+  ];
+}
