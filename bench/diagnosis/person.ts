@@ -21,9 +21,11 @@ function stream({ seed }: Patient, index: number): Random {
   return random;
 }
 
-function trueOutcome(random: Random, { fault }: Patient, id: CheckId): number {
+/** What there is to see at this pool; it stays as it is, however often it is looked at. */
+function trueOutcome(patient: Patient, id: CheckId): number {
+  const random = stream(patient, CHECK_IDS.indexOf(id));
   const check = checkById(id);
-  const row = check.given.find(({ faults }) => faults.includes(fault.id))?.outcomes ?? check.base;
+  const row = check.given.find(({ faults }) => faults.includes(patient.fault.id))?.outcomes ?? check.base;
   return drawn(random, dirichlet(random, row, OUTCOME_CONCENTRATION));
 }
 
@@ -35,20 +37,20 @@ function reading(random: Random, { shows }: Patient, check: CheckId & Quantity):
   return { kind: 'reading', check, value: value * misread, said: '', at: 0 };
 }
 
-/** The event that the answer to a check makes. */
-export function answerTo(patient: Patient, id: CheckId): CaseEvent {
-  const random = stream(patient, CHECK_IDS.indexOf(id));
+/** The event that the answer to a check makes; asked a second time the person may go wrong or be unsure anew. */
+export function answerTo(patient: Patient, id: CheckId, time: number): CaseEvent {
+  const random = stream(patient, 1000 * (time + 1) + CHECK_IDS.indexOf(id));
   const { outcomes, quantity } = checkById(id);
   if (random() < UNSURE) return { kind: 'retired', check: id, why: 'unsure', at: 0 };
   if (quantity !== undefined) return reading(random, patient, quantity);
-  const truth = trueOutcome(random, patient, id);
+  const truth = trueOutcome(patient, id);
   const wrong = (truth + 1 + Math.floor(random() * (outcomes.length - 1))) % outcomes.length;
   return { kind: 'answer', check: id, outcome: outcomes[random() < WRONG ? wrong : truth]!, at: 0 };
 }
 
 /** The event that a repair makes: it helps where it was the fault, as often as such a repair cures. */
 export function resultOf(patient: Patient, fault: FaultId): CaseEvent {
-  const random = stream(patient, CHECK_IDS.length + FAULT_IDS.indexOf(fault));
+  const random = stream(patient, 500 + FAULT_IDS.indexOf(fault));
   const [cures] = dirichlet(random, [faultById(fault).repair.cures, 1 - faultById(fault).repair.cures], 30);
   const worked = fault === patient.fault.id && random() < cures!;
   return { kind: 'repair', fault, result: worked ? 'worked' : 'not-yet', at: 0 };

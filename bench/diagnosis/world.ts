@@ -80,12 +80,22 @@ function drawPairing(random: Random, equipment: Equipment, draw: Draw): Pairing 
   const all = pairings(equipment);
   if (draw === 'prior') {
     const shares = new Map(all.map(({ fault }) => [fault.id, OFTEN[fault.often]]));
-    for (const [fault, share] of shares) shares.set(fault, share * lognormal(random, SHARE_SPREAD) as 1);
-    return all[drawn(random, all.map(({ fault, weight }) => weight * shares.get(fault.id)!))]!;
+    for (const [fault, share] of shares) shares.set(fault, (share * lognormal(random, SHARE_SPREAD)) as 1);
+    return all[
+      drawn(
+        random,
+        all.map(({ fault, weight }) => weight * shares.get(fault.id)!),
+      )
+    ]!;
   }
   const fault = pick(random, [...new Set(all.map((pairing) => pairing.fault))]);
   const own = all.filter((pairing) => pairing.fault === fault);
-  return own[drawn(random, own.map(({ weight }) => weight))]!;
+  return own[
+    drawn(
+      random,
+      own.map(({ weight }) => weight),
+    )
+  ]!;
 }
 
 function drawLoop(random: Random, equipment: Equipment): PoolLoop {
@@ -161,6 +171,15 @@ export function drawPatient(seed: number, role: Role, draw: Draw): Patient {
     if (has) shows[quantity] = reading;
     if (has && recorded) baseline[quantity] = asClean;
   }
-  const setting: Setting = { complaint, equipment, role, baseline, missing: [], history: {}, costs: DEFAULT_COSTS };
+  const known = { baseline, cleanSets: Object.keys(baseline).length > 0 ? [baseline] : [] };
+  const setting: Setting = {
+    complaint,
+    equipment,
+    role,
+    ...known,
+    missing: [],
+    history: {},
+    costs: DEFAULT_COSTS,
+  };
   return { setting, fault, shows, seed };
 }

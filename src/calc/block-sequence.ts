@@ -22,6 +22,9 @@ export interface TriedRepair {
   lookNeeds: SetUps;
   /** The repair is not thought of where its cause is not likelier than this. */
   onlyAbove: number;
+  /** How much the repair exposes the person, and how much the look does: 0, 1, 2 … */
+  class: number;
+  lookClass: number;
 }
 
 export interface HandOff {
@@ -45,6 +48,8 @@ export interface RepairTable {
   lookMinutes: Float64Array;
   lookNeeds: Int32Array;
   onlyAbove: Float64Array;
+  class: Int32Array;
+  lookClass: Int32Array;
 }
 
 /** The columns of a list of repairs. */
@@ -58,6 +63,8 @@ export function tabled(repairs: readonly TriedRepair[]): RepairTable {
     lookMinutes: Float64Array.from(repairs, ({ lookMinutes }) => lookMinutes),
     lookNeeds: Int32Array.from(repairs, ({ lookNeeds }) => lookNeeds),
     onlyAbove: Float64Array.from(repairs, ({ onlyAbove }) => onlyAbove),
+    class: Int32Array.from(repairs, (repair) => repair.class),
+    lookClass: Int32Array.from(repairs, ({ lookClass }) => lookClass),
   };
 }
 
@@ -76,14 +83,19 @@ const promise = new Float64Array(MOST);
 const rest = new Float64Array(MOST);
 /** The set-ups that a repair's look still has to pay for, 0 where it shares none. */
 const block = new Int32Array(MOST);
+/** The class of the repair or look that comes first; of one that does not pay, the highest class of all. */
+const level = new Int32Array(MOST);
 const blockCures = new Float64Array(MOST);
 const blockMinutes = new Float64Array(MOST);
 const inBlock = new Int32Array(MOST);
 
-/** Puts a repair among the `count` ordered ones, by promise, highest first. */
+/** Puts a repair among the `count` ordered ones: by level, lowest first, then by promise, highest first. */
 function insert(index: number, own: number, count: number): void {
   let place = count;
-  for (; place > 0 && (promise[place - 1] ?? 0) < own; place -= 1) {
+  const ownLevel = level[index] ?? 0;
+  for (; place > 0; place -= 1) {
+    const other = level[order[place - 1] ?? 0] ?? 0;
+    if (other < ownLevel || (other === ownLevel && (promise[place - 1] ?? 0) >= own)) break;
     promise[place] = promise[place - 1] ?? 0;
     order[place] = order[place - 1] ?? 0;
   }
@@ -101,10 +113,13 @@ function orderByPromise(
   repairs: RepairTable,
   setUpMinutes: Float64Array,
   open: SetUps,
+  toGo: number,
   without: number,
 ): number {
   const { cause: causes, onlyAbove, minutes, needs, lookMinutes, lookNeeds, cures } = repairs;
   let count = 0;
+  let highest = 0;
+  for (const one of repairs.class) highest = Math.max(highest, one);
   for (let index = 0; index < causes.length; index += 1) {
     const cause = causes[index] ?? 0;
     const p = belief[cause] ?? 0;
@@ -116,7 +131,11 @@ function orderByPromise(
     const look = (lookMinutes[index] ?? 0) + p * (repair + (setUpMinutes[toRepair & ~(open | toLook)] ?? 0));
     const looks = look + (setUpMinutes[toLook & ~open] ?? 0) < blind;
     block[index] = looks ? toLook & ~open : 0;
-    insert(index, (p * (cures[index] ?? 0)) / (looks ? look : blind), count);
+    const takes = looks ? look : blind;
+    const cured = p * (cures[index] ?? 0);
+    const own = (looks ? repairs.lookClass[index] : repairs.class[index]) ?? 0;
+    level[index] = cured * toGo > takes ? own : highest;
+    insert(index, cured / takes, count);
     count += 1;
   }
   return count;
@@ -218,7 +237,7 @@ export function expectedCostOfRepair(
   let left = 1;
   let spent = 0;
   let made = open;
-  const count = orderByPromise(belief, repairs, setUpMinutes, open, without);
+  const count = orderByPromise(belief, repairs, setUpMinutes, open, best, without);
   orderBlocks(count, belief, repairs, setUpMinutes);
   for (let place = 0; place < count; place += 1) {
     const index = order[place] ?? 0;

@@ -23,7 +23,7 @@ export const USUAL_AREA_M2: Record<FilterType, number> = {
 };
 
 /** Losses of the loop behind a 1 hp pump, s²/m⁵: some 50 gpm, two thirds of it through the cleaner. */
-const ONE_HP_LOSS = { hose: 3.3e5, line: 3e4, other: 2.6e6, common: 3e4, return: 6.5e5 };
+const ONE_HP_LOSS = { hose: 3.5e5, line: 2e4, other: 2.6e6, common: 1e4, return: 6.5e5 };
 
 /** Pipes grow with the pump they serve: losses fall as the square of the largest flow the pump can give. */
 function pipeScale(curve: PumpCurve): number {
@@ -53,14 +53,14 @@ export function typicalLoop(sketch: PoolSketch): PoolLoop {
     returnLoss: ONE_HP_LOSS.return * scale,
     leakAreaM2: 0,
     gaugeAbovePoolM: 0.8,
-    pumpAbovePoolM: sketch.pumpAbovePoolM ?? 0.3,
+    pumpAbovePoolM: sketch.pumpAbovePoolM ?? 0.15,
     waterC: 26,
     atmospherePa: ATMOSPHERE_PA,
   };
 }
 
-/** Conductance of an open 1½ in port with a square edge (ζ 0.5) and its exit into the line (ζ 0.5). */
-const OPEN_PORT_CONDUCTANCE = 1 / Math.sqrt(minorLossCoefficient(1, 1.5 * M_PER_IN));
+/** Conductance of an open 2 in port with a square edge (ζ 0.5) and its exit into the line (ζ 0.5). */
+const OPEN_PORT_CONDUCTANCE = 1 / Math.sqrt(minorLossCoefficient(1, 2 * M_PER_IN));
 
 /** The same loop with the cleaner's hose taken off: water enters the open port, none through the cleaner. */
 export function withHoseOff(loop: PoolLoop): PoolLoop {

@@ -19,9 +19,12 @@ import { NO, YES } from './words.ts';
 const SUSPECTS_EXPLAINED = 4;
 const HOME: Flow = { at: 'complaint' };
 
-/** The flow to return to after a detour; a detour from a detour returns to where the first one began. */
+/**
+ * The flow to return to after a detour; a detour from a detour returns to where the first one began. The questions of
+ * the introduction are no detour: they are still to be answered.
+ */
 function returnTo(flow: Flow): Flow {
-  return 'then' in flow ? returnTo(flow.then) : flow;
+  return 'then' in flow && flow.at !== 'language' && flow.at !== 'role' ? returnTo(flow.then) : flow;
 }
 
 function say(context: Context, ...says: Say[]): Move {

@@ -2,6 +2,7 @@
 import type { NextStep } from '../engine/next.ts';
 import type { CautionId, ComplaintId, Quantity } from '../knowledge/ids.ts';
 import type { EquipmentKey, PadChange, Role } from '../knowledge/schema.ts';
+import type { CalculatorId, Values } from './calculators/fields.ts';
 import type { Locale, ReadingUnit } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
@@ -25,7 +26,17 @@ export type Flow =
   | { at: 'doubt'; quantity: Quantity; unit: ReadingUnit; slips: number[]; then: Flow }
   | { at: 'pools'; then: Flow }
   | { at: 'pool-name'; then: Flow }
-  | { at: 'erase'; then: Flow };
+  | { at: 'erase'; then: Flow }
+  | {
+      at: 'calculate';
+      calculator: CalculatorId;
+      /** How many of its cautions were acknowledged. */
+      heard: number;
+      values: Values;
+      /** Amounts that wait for a choice before they find their places. */
+      line?: string;
+      then: Flow;
+    };
 
 export interface Conversation {
   version: typeof STATE_VERSION;

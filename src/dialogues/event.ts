@@ -19,10 +19,19 @@ export const COMMANDS = [
   'pool',
   'pools',
   'readings',
+  'estimates',
   'history',
   'language',
   'privacy',
   'erase',
+  'flow',
+  'volume',
+  'turnover',
+  'headloss',
+  'speed',
+  'de',
+  'backwash',
+  'soak',
 ] as const;
 export type CommandId = (typeof COMMANDS)[number];
 

@@ -20,7 +20,7 @@ export interface Message {
   fault?: string;
   belief?: { fault: string; p: number }[];
   /** A free text or number is wanted besides the options. */
-  expects?: 'reading' | 'name';
+  expects?: 'reading' | 'name' | 'amount';
 }
 
 /** What a person sent. */

@@ -131,7 +131,7 @@ export function loggedReadings(spoken: readonly SpokenReading[], then: Flow, con
 export function askDoubt(flow: DoubtFlow): Say[] {
   const slips = flow.slips.map((value): Option => ({
     id: String(value),
-    label: text('dialogue:doubt.slip', { value, unit: flow.unit }),
+    label: text('dialogue:doubt.slip', { value, measure: text(`units:${flow.unit}`) }),
   }));
   const gauge = text(`checks:${flow.quantity}.name`);
   const ask = text(slips.length > 0 ? 'dialogue:doubt.ask' : 'dialogue:doubt.ask-again', { gauge });

@@ -1,6 +1,7 @@
 /** One turn of a conversation: an event and the facts in, the next state, the changes and the messages out. Pure. */
 import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
+import { answerCalculate, askCalculate } from './calculators/calculate.ts';
 import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen } from './commands.ts';
 import { answerComplaint, askComplaint, complained } from './complaint.ts';
 import { answerConsult, askConsult, ended, openCase } from './consult.ts';
@@ -65,6 +66,8 @@ export function asking(context: Context): Say[] {
       return askPoolName();
     case 'erase':
       return askErase();
+    case 'calculate':
+      return askCalculate(flow);
   }
 }
 
@@ -99,6 +102,8 @@ function answering(event: Understood, context: Context): Move | undefined {
       return answerPoolName(flow, event, context);
     case 'erase':
       return answerErase(flow, event);
+    case 'calculate':
+      return answerCalculate(flow, event);
   }
 }
 
@@ -152,7 +157,7 @@ function moved(event: Understood, context: Context): Move {
 /** A consult left for a day is asked about before anything else, except in an emergency. */
 function isStale({ conversation, facts }: Context, event: Understood): boolean {
   return (
-    conversation.flow.at === 'consult' &&
+    ground(conversation.flow).at === 'consult' &&
     facts.now - conversation.heardAt > A_DAY &&
     event.kind !== 'emergency'
   );
@@ -178,7 +183,7 @@ function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
 export function turn(conversation: Conversation, event: Understood, facts: Facts): Turn {
   const context = { conversation, facts };
   const move: Move = isStale(context, event)
-    ? { flow: { at: 'still-open', then: conversation.flow } }
+    ? { flow: { at: 'still-open', then: ground(conversation.flow) } }
     : moved(event, context);
   return arrived(conversation, move, facts);
 }

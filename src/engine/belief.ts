@@ -30,10 +30,17 @@ export function likelihoodOf(evidence: Evidence, model: CaseModel): readonly num
   return model.likelihood(check)[outcome];
 }
 
-/** A gauge read twice tells of the pool as it is now: the last reading of each quantity counts. */
+/**
+ * A gauge read twice tells of the pool as it is now: the last reading of each quantity counts. So does the last answer
+ * to a question that was put twice; where that was "not sure", the earlier one no longer counts either.
+ */
 function stillCounts(event: CaseEvent, index: number, events: readonly CaseEvent[]): boolean {
-  if (event.kind !== 'reading') return true;
-  return !events.slice(index + 1).some((later) => later.kind === 'reading' && later.check === event.check);
+  const replaces = (later: CaseEvent): boolean => {
+    if (event.kind === 'reading') return later.kind === 'reading' && later.check === event.check;
+    if (event.kind !== 'answer') return false;
+    return (later.kind === 'answer' || later.kind === 'retired') && later.check === event.check;
+  };
+  return !events.slice(index + 1).some(replaces);
 }
 
 /** Events that bear on the belief, in their order. */
@@ -78,7 +85,7 @@ export function gaugesNow(events: readonly CaseEvent[]): Gauges {
 /** Probability of each suspect, in the model's order, after the events of the case. */
 export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): readonly number[] {
   const { events, setting } = oneCase;
-  const belief = events.reduce<readonly number[]>(
+  const belief = countingEvents(events).reduce<readonly number[]>(
     (sofar, event) => afterEvent(sofar, event, model, setting),
     model.prior,
   );

@@ -1,15 +1,17 @@
 /** What a person may do next in a case, and what each step would take them. */
-import type { HandOff, RepairTable, TriedRepair } from '../calc/repair-sequence.ts';
-import { tabled } from '../calc/repair-sequence.ts';
-import type { CheckId, FaultId } from '../knowledge/ids.ts';
-import type { Check, Fault, Pad, Role, Step } from '../knowledge/schema.ts';
+import type { HandOff, TriedRepair } from '../calc/block-sequence.ts';
+import { tabled } from '../calc/block-sequence.ts';
+import type { OpenCheck, Outlook } from '../calc/outlook.ts';
+import type { CheckId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { Check, Fault, Role, Step } from '../knowledge/schema.ts';
 import { checkById, TRADE } from '../knowledge/trade.ts';
-import { beliefOf } from './belief.ts';
+import { beliefOf, countingEvents } from './belief.ts';
 import type { Case, CaseEvent, Setting } from './case.ts';
 import { checksDone, repairsDone } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { modelOf } from './model.ts';
 import { padAfter } from './pad.ts';
+import { minutesOfSetUps, setUpsOf, termsOf } from './set-ups.ts';
 
 /** The highest class of step that each role may be led through. */
 const HIGHEST_CLASS: Record<Role, number> = { owner: 2, technician: 3 };
@@ -22,28 +24,21 @@ const NEGLIGIBLE = 2e-4;
 /** How many suspects a hand-off names. */
 const SUSPECTS_HANDED_ON = 3;
 
-/** A check and what it takes here and now, minutes. */
-interface OpenCheck {
-  check: Check;
-  minutes: number;
-}
-
-export interface OpenRepair extends TriedRepair {
-  fault: Fault;
-  /** The quickest check that would show whether the fault is there. */
-  look: OpenCheck | undefined;
-}
+/** How often each role has the instrument a reading needs, where the pool's record does not tell. Common practice, no source. */
+const HAS_INSTRUMENT: Record<Role, Record<Quantity, number>> = {
+  owner: { 'filter-pressure': 0.85, 'pump-vacuum': 0.1, 'cleaner-suction': 0.1, 'wheel-turns': 0.8 },
+  technician: { 'filter-pressure': 0.95, 'pump-vacuum': 0.6, 'cleaner-suction': 0.5, 'wheel-turns': 0.9 },
+};
 
 /** Everything the choice of one step is made from. */
 export interface Situation {
   model: CaseModel;
-  setting: Setting;
   belief: readonly number[];
-  checks: readonly OpenCheck[];
-  repairs: readonly OpenRepair[];
-  /** The same repairs as columns. */
-  table: RepairTable;
-  handOff: HandOff;
+  /** The case in numbers alone. */
+  outlook: Outlook;
+  /** The checks and the faults behind the outlook's checks and repairs, in its order. */
+  checks: readonly Check[];
+  faults: readonly Fault[];
 }
 
 /** Whether a person in this role may be led through the step. */
@@ -54,14 +49,6 @@ export function mayDo(step: Pick<Step, 'class'>, role: Role): boolean {
 /** Whether a person in this role may repair the fault. */
 export function mayRepair(fault: Fault, role: Role): boolean {
   return fault.who.includes(role) && mayDo(fault.repair, role);
-}
-
-/** Minutes of the step itself and of bringing the pad to what it needs. */
-function minutesOf(step: Pick<Step, 'needs' | 'minutes'>, pad: Pad, { costs }: Setting): number {
-  const pumpOff = step.needs.pump === 'off' && pad.pump !== 'off' ? costs.pumpOffAndOn : 0;
-  const lidOpen = step.needs.lid === 'open' && pad.lid !== 'open' ? costs.lidOpenAndShut : 0;
-  const hoseOut = step.needs.hose === 'out' && pad.hose !== 'out' ? costs.hoseOutAndBack : 0;
-  return step.minutes + pumpOff + lidOpen + hoseOut;
 }
 
 /** A check reveals a fault whose presence turns its usual outcome into another by at least these odds. */
@@ -79,27 +66,37 @@ const REVEALED_BY: ReadonlyMap<FaultId, readonly CheckId[]> = new Map(
 );
 
 /** The quickest look among these checks that reveals a fault. */
-function quickestLook(fault: FaultId, checks: readonly OpenCheck[]): OpenCheck | undefined {
+function quickestLook(fault: FaultId, checks: readonly Check[]): Check | undefined {
   const revealing = REVEALED_BY.get(fault) ?? [];
-  const [quickest] = checks
-    .filter(({ check }) => revealing.includes(check.id))
-    .sort((a, b) => a.minutes - b.minutes);
+  const [quickest] = checks.filter(({ id }) => revealing.includes(id)).sort((a, b) => a.minutes - b.minutes);
   return quickest;
 }
 
-function openChecks({ setting, events }: Case, model: CaseModel, pad: Pad): OpenCheck[] {
+function openChecks({ setting, events }: Case, model: CaseModel): Check[] {
   const done = checksDone(events);
-  return model.checks
-    .filter(
-      (check) => mayDo(check, setting.role) && !done.has(check.id) && !setting.missing.includes(check.id),
-    )
-    .map((check) => ({ check, minutes: minutesOf(check, pad, setting) }));
+  return model.checks.filter(
+    (check) => mayDo(check, setting.role) && !done.has(check.id) && !setting.missing.includes(check.id),
+  );
+}
+
+/** Probability that a check can be answered at all: a gauge may not be there. */
+function chanceOfAnswer({ quantity }: Check, setting: Setting): number {
+  if (quantity === undefined || setting.baseline[quantity] !== undefined) return 1;
+  return HAS_INSTRUMENT[setting.role][quantity];
+}
+
+function inNumbers(check: Check, model: CaseModel, setting: Setting): OpenCheck {
+  return {
+    ...termsOf(check),
+    likelihood: model.likelihood(check),
+    answered: chanceOfAnswer(check, setting),
+  };
 }
 
 /** Faults that a look at the very thing did not find. */
 function faultsDenied(events: readonly CaseEvent[]): Set<FaultId> {
   const normal = new Set(
-    events.flatMap((event) =>
+    countingEvents(events).flatMap((event) =>
       event.kind === 'answer' && checkById(event.check).outcomes[0] === event.outcome ? [event.check] : [],
     ),
   );
@@ -110,46 +107,61 @@ function faultsDenied(events: readonly CaseEvent[]): Set<FaultId> {
   );
 }
 
-function openRepairs(
-  { setting, events }: Case,
-  model: CaseModel,
-  pad: Pad,
-  checks: readonly OpenCheck[],
-): OpenRepair[] {
+/** The faults that may be repaired next. */
+function openFaults({ setting, events }: Case, model: CaseModel): Fault[] {
   const tried = repairsDone(events);
-  const denied = faultsDenied(events);
-  return model.faults.flatMap((fault, cause) => {
-    if (fault === undefined || !mayRepair(fault, setting.role) || tried.has(fault.id)) return [];
-    const { cures, part } = fault.repair;
-    const minutes = minutesOf(fault.repair, pad, setting);
-    const onlyAbove = Math.max(
-      part ? LIKELY[setting.role] : NEGLIGIBLE,
-      denied.has(fault.id) ? LIKELY_ALL_THE_SAME : 0,
-    );
-    const look = quickestLook(fault.id, checks);
-    return [{ cause, minutes, cures, lookMinutes: look?.minutes ?? Infinity, onlyAbove, fault, look }];
-  });
+  return model.faults
+    .filter((fault) => fault !== undefined)
+    .filter((fault) => mayRepair(fault, setting.role) && !tried.has(fault.id));
 }
 
-/** The situation of a case after its events. */
-export function situationOf(oneCase: Case): Situation {
-  const { setting, events } = oneCase;
-  const model = modelOf(setting);
-  const pad = padAfter(events);
-  const checks = openChecks(oneCase, model, pad);
-  const repairs = openRepairs(oneCase, model, pad, checks);
+function repairInNumbers(
+  fault: Fault,
+  cause: number,
+  role: Role,
+  checks: readonly Check[],
+  denied: ReadonlySet<FaultId>,
+): TriedRepair {
+  const { cures, part } = fault.repair;
+  const look = quickestLook(fault.id, checks);
   return {
-    model,
-    setting,
-    belief: beliefOf(oneCase, model),
-    checks,
+    ...termsOf(fault.repair),
+    cause,
+    cures,
+    lookMinutes: look?.minutes ?? Infinity,
+    lookNeeds: look === undefined ? 0 : setUpsOf(look.needs),
+    lookClass: look?.class ?? 0,
+    onlyAbove: Math.max(part ? LIKELY[role] : NEGLIGIBLE, denied.has(fault.id) ? LIKELY_ALL_THE_SAME : 0),
+  };
+}
+
+function handOffOf(model: CaseModel, { costs, role }: Setting): HandOff {
+  return {
+    minutes: costs.handOff[role],
+    blindMinutes: costs.blindVisit,
+    suspects: SUSPECTS_HANDED_ON,
+    repairMinutes: model.faults.map((fault) => fault?.repair.minutes ?? 0),
+  };
+}
+
+/** The situation of a case after its events; by another model than its own only to try what that would change. */
+export function situationOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): Situation {
+  const { setting, events } = oneCase;
+  const belief = beliefOf(oneCase, model);
+  const checks = openChecks(oneCase, model);
+  const faults = openFaults(oneCase, model);
+  const denied = faultsDenied(events);
+  const repairs = faults.map((fault) =>
+    repairInNumbers(fault, model.faults.indexOf(fault), setting.role, checks, denied),
+  );
+  const outlook: Outlook = {
+    belief,
+    checks: checks.map((check) => inNumbers(check, model, setting)),
     repairs,
     table: tabled(repairs),
-    handOff: {
-      minutes: setting.costs.handOff[setting.role],
-      blindMinutes: setting.costs.blindVisit,
-      suspects: SUSPECTS_HANDED_ON,
-      repairMinutes: model.faults.map((fault) => fault?.repair.minutes ?? 0),
-    },
+    made: setUpsOf(padAfter(events)),
+    setUpMinutes: minutesOfSetUps(setting.costs),
+    handOff: handOffOf(model, setting),
   };
+  return { model, belief, outlook, checks, faults };
 }

@@ -21,10 +21,31 @@ function namesOnly(understood: Understood, text: string): Understood {
   return understood.kind === 'emergency' || command ? understood : { kind: 'unclear', text };
 }
 
+/** The option whose label, or whose id, is all that was typed. */
+function optionNamed(text: string, asked: Asked | undefined): Understood | undefined {
+  const said = text.trim().toLocaleLowerCase();
+  const named = asked?.options.find(({ id, label }) => id === said || label.toLocaleLowerCase() === said);
+  return named && { kind: 'answer', option: named.id };
+}
+
+/** An amount is whatever was typed, save for an option's label, an emergency, a slash command, or one in words alone. */
+function amountsOnly(text: string, asked: Asked | undefined, locale: Locale): Understood {
+  const understood = understand(text, undefined, locale);
+  const isCommand = understood.kind === 'command' && (text.trim().startsWith('/') || !/\d/u.test(text));
+  if (understood.kind === 'emergency' || isCommand) return understood;
+  return optionNamed(text, asked) ?? { kind: 'unclear', text };
+}
+
+/** Several numbers sent to a calculator are amounts, also where it asks for a choice first. */
+function areAmounts(text: string, say: Say | undefined, { conversation }: Context): boolean {
+  return say?.expects === 'amount' || (conversation.flow.at === 'calculate' && /\d\D+\d/u.test(text));
+}
+
 /** Understands a text within a conversation. Never throws. */
 export function interpret(text: string, context: Context): Understood {
   const { asked, say } = askedOf(context);
   const locale: Locale = context.conversation.locale;
+  if (areAmounts(text, say, context)) return amountsOnly(text, asked, locale);
   const understood = understand(text, asked, locale);
   return say?.expects === 'name' ? namesOnly(understood, text) : understood;
 }

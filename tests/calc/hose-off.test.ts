@@ -43,8 +43,9 @@ describe('taking the hose off', () => {
       `hose off with ${areaMm2} mm²: ${reprimed} of ${POOLS.length} pools get their prime back, ` +
         `${lostBoth} have it neither way`,
     );
-    if (areaMm2 <= 1) expect(lostBoth).toBe(0);
-    expect(lostBoth).toBeLessThan(POOLS.length);
+    // A slow pump has too little flow to carry what a great hole lets in, with the hose on or off.
+    if (areaMm2 <= 2) expect(lostBoth).toBe(0);
+    expect(lostBoth).toBeLessThan(POOLS.length / 2);
   });
 
   it('should lower the vacuum that draws the air, at any leak that leaves the pump near its full flow', () => {
@@ -53,6 +54,15 @@ describe('taking the hose off', () => {
         const leaking = { ...loop, leakAreaM2: areaMm2 * 1e-6 };
         const off = flowing(withHoseOff(leaking));
         expect(off.pumpVacuumPa, name).toBeLessThan(flowing(leaking).pumpVacuumPa);
+      }
+  });
+
+  it('should let every pump at full speed recover, at every leak of 0.5 to 3 mm²: the test the trade relies on', () => {
+    for (const { loop, name } of POOLS.filter(({ fullSpeed }) => fullSpeed))
+      for (const areaMm2 of LEAKS_MM2) {
+        const leaking = { ...loop, leakAreaM2: areaMm2 * 1e-6 };
+        expect(operatingPoint(withHoseOff(leaking)).kind, `${name}, ${areaMm2} mm²`).toBe('flowing');
+        expect(kept(withHoseOff(loop), areaMm2 * 1e-6), name).toBeGreaterThan(kept(loop, areaMm2 * 1e-6));
       }
   });
 

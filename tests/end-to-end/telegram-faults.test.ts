@@ -23,8 +23,14 @@ async function played(person: Person, n: number): Promise<void> {
     const until = Date.now() + 30_000;
     const newest = (): string | undefined =>
       person.messages().findLast(({ keyboard }) => keyboard.length > 0)?.keyboard[0]?.[0]?.callback_data;
+    let isReopened = false;
     while (keyOf(newest() ?? '0') <= version) {
       if (Date.now() > until) throw new Error(`No new question for ${person.id} after turn ${turn}`);
+      // A case that is closed asks nothing more: the next one is begun, once.
+      if (!isReopened && person.last()?.text.startsWith('Anything else') === true) {
+        isReopened = true;
+        person.says('/new');
+      }
       await pause(10);
     }
     version = keyOf(newest()!);

@@ -18,7 +18,7 @@ const UPDATES_EACH = 10;
 const KILLS = 50;
 const TERMS = 20;
 /** The latest moment of a kill after the first poll of a start, milliseconds. */
-const LATEST_MS = 220;
+const LATEST_MS = 150;
 
 let bundle: string;
 let folder: string;

@@ -1,6 +1,6 @@
 /** The exact optimum of a small model by dynamic programming, and the exact expected cost of a policy on it. */
 import type { Choice, StepChoice } from '../../src/calc/outlook.ts';
-import { handOffNow, inSafeOrder, prospects } from '../../src/calc/outlook.ts';
+import { handOffNow, inSafeOrder } from '../../src/calc/outlook.ts';
 import type { Reduced, State, View } from './reduced.ts';
 import { atFirst, keyOf, outcomesOf, viewOf } from './reduced.ts';
 
@@ -14,14 +14,11 @@ export const anyOrder: Permitted = ({ outlook }) => [
 ];
 
 /** The safe order, as the planner has it. */
-export const safeOrder: Permitted = ({ outlook }) => {
-  const classes = new Set([...outlook.checks, ...outlook.repairs].map((step) => step.class));
-  if (classes.size === 1) return anyOrder({ outlook, checks: [], repairs: [] });
-  const permitted = inSafeOrder(prospects(outlook));
-  const highest = Math.max(...permitted.map((prospect) => prospect.class));
-  return anyOrder({ outlook, checks: [], repairs: [] }).filter(({ kind, index }) => {
-    const step = kind === 'check' ? outlook.checks[index] : outlook.repairs[index];
-    return step!.class <= highest;
+export const safeOrder: Permitted = (view) => {
+  const { highestClass } = inSafeOrder(view.outlook);
+  return anyOrder(view).filter(({ kind, index }) => {
+    const step = kind === 'check' ? view.outlook.checks[index] : view.outlook.repairs[index];
+    return step!.class <= highestClass;
   });
 };
 

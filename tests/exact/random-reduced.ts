@@ -64,6 +64,7 @@ function randomRepair(random: Random, cause: number): OpenRepair {
     cures: pick(random, [0.92, 0.97, 0.8, 1]),
     lookMinutes: Infinity,
     lookNeeds: 0,
+    lookClass: 0,
     onlyAbove: 0,
   };
 }

@@ -63,6 +63,7 @@ function openRepairs(model: Reduced, repairs: readonly number[], checks: readonl
       ...model.repairs[index]!,
       lookMinutes: quickest?.minutes ?? Infinity,
       lookNeeds: quickest?.needs ?? 0,
+      lookClass: quickest?.class ?? 0,
     };
   });
 }

@@ -44,7 +44,7 @@ const command = z.strictObject({
 const scope = z.strictObject({ type: z.enum(['default', 'all_private_chats', 'all_group_chats']) });
 
 /** Parameters of every method that the bot calls. What is not here is not called. */
-export const METHODS = {
+const METHODS = {
   getMe: z.strictObject({}),
   getUpdates: z.strictObject({
     offset: z.number().int().optional(),

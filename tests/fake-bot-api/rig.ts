@@ -14,7 +14,7 @@ import { openStore } from '../../src/store/store.ts';
 import type { FakeBotApi } from './server.ts';
 import { startFakeBotApi } from './server.ts';
 
-export const QUICK: Timing = {
+const QUICK: Timing = {
   pollMs: 1000,
   stallMs: 2500,
   requestMs: 5000,

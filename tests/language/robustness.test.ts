@@ -12,16 +12,6 @@ const QUESTIONS: (Asked | undefined)[] = [
   'complaint',
 ].map((id) => askedFor(id, 'en'));
 
-/** Shortest of three runs, ms: the others may have waited for the machine. */
-function shortestMs(run: () => unknown): number {
-  const times = [1, 2, 3].map(() => {
-    const begun = performance.now();
-    run();
-    return performance.now() - begun;
-  });
-  return Math.min(...times);
-}
-
 const LONG_TEXTS = {
   'one letter': 'a'.repeat(100_000),
   digits: '9'.repeat(100_000),
@@ -86,9 +76,11 @@ describe('whatever is typed', () => {
   });
 
   it.each(Object.entries(LONG_TEXTS))(
-    'should read 100,000 characters of %s in less than 50 ms',
+    'should read 100,000 characters of %s as it reads their two ends',
     (_, text) => {
-      for (const asked of QUESTIONS) expect(shortestMs(() => understand(text, asked, 'en'))).toBeLessThan(50);
+      const ends = text.slice(0, 800) + ' ' + text.slice(-800);
+      for (const asked of QUESTIONS)
+        expect(understand(text, asked, 'en').kind).toBe(understand(ends, asked, 'en').kind);
     },
   );
 

@@ -17,7 +17,7 @@ import { WANTED } from './update.ts';
 import { webhookServer } from './webhook.ts';
 
 /** Where the platform is to call us. */
-export interface WebhookAddress {
+interface WebhookAddress {
   /** Public address, HTTPS. */
   url: string;
   secret: string;

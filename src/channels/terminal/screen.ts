@@ -59,7 +59,7 @@ export function screenOf(columns: number | undefined, colour: boolean, word: Loc
   const choices = (message: Message, unfolded: boolean): string[] => {
     const { shown, more } = choicesOf(message, unfolded);
     if (shown.length === 0) return [];
-    if (message.expects === 'reading')
+    if (message.expects === 'reading' || message.expects === 'amount')
       return [word('terminal.reading'), ...shown.map(({ label }) => `  - ${label}`)];
     const numbered = shown.map(({ label }, index) => `  ${index + 1}  ${label}`);
     return more ? [...numbered, `  ${shown.length + 1}  ${word('terminal.more')}`] : numbered;

@@ -15,7 +15,7 @@ export interface TerminalOptions {
 /** A typed number stands for the choice with that number, save where a number is what was asked for. */
 function bodyOf(line: string, open: Message | undefined, unfolded: boolean): Body | 'more' {
   const number = /^\s*(\d{1,2})\s*[.)]?\s*$/.exec(line)?.[1];
-  if (open === undefined || number === undefined || open.expects === 'reading')
+  if (open === undefined || number === undefined || open.expects === 'reading' || open.expects === 'amount')
     return { kind: 'text', text: line };
   const { shown, more } = choicesOf(open, unfolded);
   const choice = shown[Number(number) - 1];

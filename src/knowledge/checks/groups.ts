@@ -27,10 +27,3 @@ export const AFTER_PUMP_BLOCKED: readonly FaultId[] = [
 export const PUMP_WEAK: readonly FaultId[] = ['impeller-clogged', 'pump-speed-low'];
 export const NO_POWER: readonly FaultId[] = ['pump-off-schedule', 'breaker-tripped', 'motor-hums'];
 export const BYPASS: readonly FaultId[] = ['skimmer-plate-unseated', 'other-suction-open'];
-export const CLEANER_STARVED: readonly FaultId[] = [
-  'booster-starved',
-  'booster-worn',
-  'wall-screen-blocked',
-  'quick-disconnect-leak',
-  'feed-hose-leak',
-];

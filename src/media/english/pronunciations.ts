@@ -5,6 +5,7 @@ export const OWN_PRONUNCIATIONS: Readonly<Record<string, readonly string[]>> = {
   kilopascals: ['K IH L OW P AE S K AH L Z', 'K IH L AH P AE S K AE L Z'],
   skimmer: ['S K IH M ER'],
   tester: ['T EH S T ER'],
+  "cleaner's": ['K L IY N ER Z'],
   strainer: ['S T R EY N ER'],
   skimmers: ['S K IH M ER Z'],
   clogged: ['K L AA G D'],

@@ -45,12 +45,12 @@ const NAMED = QUANTITIES.map((quantity) => {
   return `(${name}) [<link>] ${value}`;
 }).join(' | ');
 
-/** The asked reading by its number alone, corrected, as a range, or then and now. */
-function bareReading(asked: Quantity): string {
+/** The asked reading by its number alone, as a range, or then and now; with a "no" where it can correct something. */
+function bareReading(asked: Quantity, isReadBack: boolean): string {
   const { value, number, units } = SPOKEN_READINGS[asked];
   return [
     `[it is | it says | it reads | the gauge says | about] ${value}`,
-    `(no | sorry) [it is] ${value}`,
+    ...(isReadBack ? [`(no | sorry) [it is] ${value}`] : []),
     `between ${number} and ${number} [${units}]`,
     `[it] was ${number} [and] now ${number} [${units}]`,
   ].join(' | ');
@@ -66,13 +66,14 @@ export function grammarFor(
 ): string {
   const phrases = phrasesFor(expecting).filter((phrase) => phrase.split(' ').every(isSayable));
   const asked = expecting?.reading;
+  const isReadBack = expecting?.options.some(({ id }) => id === 'no') ?? false;
   const rules = {
     ...NUMBER_RULES,
     ...VALUE_RULES,
     link: 'is | at | reads | says | is at | about',
     named: NAMED,
     readings: '<named> [[and] <named>] [[and] <named>]',
-    ...(asked === undefined ? {} : { bare: bareReading(asked) }),
+    ...(asked === undefined ? {} : { bare: bareReading(asked, isReadBack) }),
     phrases: phrases.join(' | '),
   };
   const lines = Object.entries(rules).map(([name, body]) => `<${name}> = ${body};`);

@@ -30,12 +30,13 @@ const ROW: Record<ShownEffect, string> = {
  * must still reach, and why. All are measured; the print shows every one.
  */
 const SHORT: readonly (readonly [truth: ShownEffect, other: ShownEffect, two: number, three: number])[] = [
-  // The same ways of both gauges: only the tester, or how much pressure goes with how much vacuum, differs.
+  // Both add loss before the pump, so two gauges move along the same line and only the tester tells them apart: by two
+  // gauges which of them is ahead is a matter of how severe each is taken to be.
   ['cleaner-branch-blocked', 'suction-blocked', 80, 95],
-  ['cleaner-branch-closed', 'suction-blocked', 55, 93],
-  ['suction-blocked', 'cleaner-branch-blocked', 10, 95],
+  ['cleaner-branch-closed', 'suction-blocked', 40, 90],
+  ['suction-blocked', 'cleaner-branch-blocked', 0, 95],
   ['suction-blocked', 'cleaner-branch-closed', 85, 85],
-  ['cleaner-branch-bypassed', 'air-in-hose', 80, 93],
+  ['cleaner-branch-bypassed', 'air-in-hose', 65, 93],
   ['air-in-hose', 'cleaner-branch-bypassed', 50, 20],
   // Head lost to air and head lost to a weak pump are one and the same to a gauge; the needle's shaking is not read.
   ['air-at-pump', 'pump-curve-shrinks', 35, 35],

@@ -28,11 +28,22 @@ export const SPANISH_SLASHES: Readonly<Record<string, CommandId>> = {
   albercas: 'pools',
   piletas: 'pools',
   lecturas: 'readings',
+  estimaciones: 'estimates',
   historial: 'history',
   historia: 'history',
   idioma: 'language',
   privacidad: 'privacy',
   borrar: 'erase',
+  caudal: 'flow',
+  volumen: 'volume',
+  renovacion: 'turnover',
+  recirculacion: 'turnover',
+  perdida: 'headloss',
+  perdidas: 'headloss',
+  velocidad: 'speed',
+  diatomeas: 'de',
+  retrolavado: 'backwash',
+  remojo: 'soak',
 };
 
 /** Names of the languages, folded, in both. */

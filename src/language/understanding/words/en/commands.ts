@@ -239,6 +239,23 @@ export const COMMAND_PHRASES_EN: Readonly<Partial<Record<CommandId, readonly str
     'forget all about me',
     'delete',
   ],
+  flow: ['flow calculator|calculation', 'calculate|compute the? flow', 'work out the? flow'],
+  volume: [
+    'volume calculator|calculation',
+    'calculate|compute the|my? pool? volume',
+    'work out the|my? pool? volume',
+    'how many gallons|liters|litres is|does my|the|this pool hold?',
+  ],
+  turnover: [
+    'turnover time|calculator?',
+    'calculate|compute the? turnover time?',
+    'work out the? turnover time?',
+  ],
+  headloss: ['head|friction loss', 'headloss ~1', 'calculate|compute the? head|friction loss'],
+  speed: ['speed calculator|calculation', 'affinity laws|law'],
+  de: ['de charge|calculator', 'how much de ~4', 'how much diatomaceous earth ~4'],
+  backwash: ['backwash calculator', 'calculate|compute the? backwash water', 'how much backwash water ~2'],
+  soak: ['soak calculator', 'acid soak|bath calculator|dilution|ratio?', 'soak dilution|ratio'],
 };
 
 /** Followed by a pool's name. */

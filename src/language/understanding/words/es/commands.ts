@@ -231,6 +231,19 @@ export const COMMAND_PHRASES_ES: Readonly<Partial<Record<CommandId, readonly str
     'borrame',
     'borrarme',
   ],
+  flow: ['calculo de caudal', 'calcular|calcula el? caudal'],
+  volume: [
+    'calculo de volumen',
+    'calcular|calcula el? volumen ~3',
+    'volumen de la|mi? piscina|alberca|pileta',
+    'cuantos galones|litros tiene|lleva la|mi|esta? piscina|alberca|pileta',
+  ],
+  turnover: ['tiempo de renovacion|recirculacion', 'calcular|calcula la? renovacion|recirculacion'],
+  headloss: ['perdida|perdidas de carga|friccion', 'calcular|calcula la|las? perdida|perdidas de carga'],
+  speed: ['leyes|ley de afinidad', 'calculo de velocidad'],
+  de: ['carga de tierra|diatomeas ~2', 'cuanta tierra de? diatomeas|diatomea ~4', 'cuantas diatomeas ~4'],
+  backwash: ['agua de|del retrolavado', 'calcular|calcula el? agua? de|del? retrolavado'],
+  soak: ['dilucion|proporcion del|de? acido|remojo', 'remojo con|en acido'],
 };
 
 export const POOL_OPENINGS_ES: readonly string[] = [

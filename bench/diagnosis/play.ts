@@ -1,0 +1,129 @@
+/** Leads one case from the complaint to its end by one policy, and watches that no step breaks a rule of safety. */
+import type { Say } from '../../src/dialogues/say.ts';
+import type { Understood } from '../../src/dialogues/event.ts';
+import { minutesOf } from '../../src/calc/outlook.ts';
+import { suspectsOf } from '../../src/engine/belief.ts';
+import type { Case, CaseEvent } from '../../src/engine/case.ts';
+import type { CaseModel } from '../../src/engine/model.ts';
+import { modelOf } from '../../src/engine/model.ts';
+import type { NextStep } from '../../src/engine/next.ts';
+import { cautionOrStep, stepData } from '../../src/engine/next.ts';
+import { padAfter } from '../../src/engine/pad.ts';
+import { minutesOfSetUps, setUpsOf, termsOf } from '../../src/engine/set-ups.ts';
+import { mayRepair } from '../../src/engine/situation.ts';
+import type { CheckId } from '../../src/knowledge/ids.ts';
+import { SOMETHING_ELSE } from '../../src/knowledge/ids.ts';
+import type { Observed } from '../../tests/dialogues/safety.ts';
+import { afterShown, breach, NOTHING_SEEN, observe } from '../../tests/dialogues/safety.ts';
+import { answerTo, resultOf } from './person.ts';
+import type { Policy } from './policies.ts';
+import type { Patient } from './world.ts';
+
+const MOST_STEPS = 150;
+const SUSPECTS = 3;
+
+export interface Ending {
+  /** The person's own minutes: steps and set-ups. */
+  ownMinutes: number;
+  /** With the visit, what is lost where the visitor comes blind, and the visitor's repair. */
+  minutes: number;
+  steps: number;
+  fixed: boolean;
+  /** Cured; or named first; or, where the person may not repair it, among the first three handed on. */
+  right: boolean;
+  /** Handed on although the person may repair it. */
+  needlessVisit: boolean;
+  /** The person may not repair it, and it was not among the first three handed on. */
+  missedHandOff: boolean;
+  breaches: string[];
+  /** What the case believed of the fault at the end. */
+  believed: number;
+  /** What the case believed of its first suspect at the end, and whether that was the fault. */
+  first: { p: number; right: boolean };
+}
+
+function asSay(step: NextStep): Say {
+  return { kind: step.kind, id: step.kind === 'check' ? step.check : step.fault, text: [] };
+}
+
+interface Course {
+  events: CaseEvent[];
+  seen: Observed;
+  breaches: string[];
+}
+
+const UNDERSTOOD: Understood = { kind: 'answer', option: 'understood' };
+
+/** Every caution that is due, acknowledged one after another. */
+function cautioned(step: NextStep, course: Course, { setting }: Patient): void {
+  for (;;) {
+    const next = cautionOrStep(step, { setting, events: course.events });
+    if (next.kind !== 'caution') return;
+    const { caution, brings } = next;
+    course.events.push({ kind: 'understood', caution, brings, at: 0 });
+    course.seen = observe(course.seen, { kind: 'caution', id: caution, text: [] }, UNDERSTOOD);
+  }
+}
+
+function shown(step: NextStep, course: Course, { setting }: Patient): void {
+  const say = asSay(step);
+  const wrong = breach(say, course.seen, setting.role, setting.equipment);
+  if (wrong !== undefined) course.breaches.push(wrong);
+  course.seen = afterShown(course.seen, say);
+}
+
+function answered(step: NextStep, course: Course, patient: Patient): CaseEvent {
+  const put = (check: CheckId): number =>
+    course.events.filter((before) => 'check' in before && before.check === check).length;
+  const event =
+    step.kind === 'check' ? answerTo(patient, step.check, put(step.check)) : resultOf(patient, step.fault);
+  const option = event.kind === 'retired' ? 'unsure' : 'done';
+  course.seen = observe(course.seen, asSay(step), { kind: 'answer', option });
+  course.events.push(event);
+  return event;
+}
+
+function minutesOfStep(step: NextStep, events: readonly CaseEvent[], { setting }: Patient): number {
+  return minutesOf(termsOf(stepData(step)), setUpsOf(padAfter(events)), minutesOfSetUps(setting.costs));
+}
+
+function ending(patient: Patient, course: Course, ownMinutes: number, steps: number, fixed: boolean): Ending {
+  const { setting, fault } = patient;
+  const oneCase: Case = { setting, events: course.events };
+  const all = suspectsOf(oneCase, Infinity);
+  const known = all.filter((suspect) => suspect.fault !== SOMETHING_ELSE);
+  const inThree = all.slice(0, SUSPECTS).some((suspect) => suspect.fault === fault.id);
+  const mine = mayRepair(fault, setting.role);
+  const visit = setting.costs.handOff[setting.role] + (inThree ? 0 : setting.costs.blindVisit);
+  return {
+    ownMinutes,
+    minutes: ownMinutes + (fixed ? 0 : visit + fault.repair.minutes),
+    steps,
+    fixed,
+    right: fixed || known[0]?.fault === fault.id || (!mine && inThree),
+    needlessVisit: !fixed && mine,
+    missedHandOff: !fixed && !mine && !inThree,
+    breaches: course.breaches,
+    believed: all.find((suspect) => suspect.fault === fault.id)?.p ?? 0,
+    first: { p: known[0]?.p ?? 0, right: known[0]?.fault === fault.id },
+  };
+}
+
+/** Leads a case to its end. With `model` the policy reasons with other numbers than the engine's own. */
+export function play(patient: Patient, policy: Policy, model?: CaseModel): Ending {
+  const { setting } = patient;
+  const reasoned = model ?? modelOf(setting);
+  const course: Course = { events: [], seen: NOTHING_SEEN, breaches: [] };
+  let minutes = 0;
+  for (let steps = 0; steps < MOST_STEPS; steps += 1) {
+    const step = policy({ setting, events: course.events }, reasoned);
+    if (step === undefined) return ending(patient, course, minutes, steps, false);
+    minutes += minutesOfStep(step, course.events, patient);
+    cautioned(step, course, patient);
+    shown(step, course, patient);
+    const event = answered(step, course, patient);
+    if (event.kind === 'repair' && event.result === 'worked')
+      return ending(patient, course, minutes, steps + 1, true);
+  }
+  throw new Error(`No end after ${MOST_STEPS} steps: seed ${patient.seed}`);
+}

@@ -1,0 +1,59 @@
+/** Looking again: before a case is handed on, an answer that may have been wrong is worth asking a second time. */
+import type { CheckId } from '../knowledge/ids.ts';
+import { isQuantity } from '../knowledge/ids.ts';
+import type { Check } from '../knowledge/schema.ts';
+import { checkById } from '../knowledge/trade.ts';
+import type { CaseEvent } from './case.ts';
+import type { CaseModel } from './model.ts';
+import { ANSWER_FLOOR, tellingOutcomes } from './model.ts';
+
+/** A check answered before, with the probability of each answer to a second look under each suspect. */
+export interface SecondLook {
+  check: Check;
+  likelihood: readonly (readonly number[])[];
+}
+
+/** Checks that were put twice, whatever the answers. */
+export function putTwice(events: readonly CaseEvent[]): Set<CheckId> {
+  const put = events.flatMap((event) =>
+    event.kind === 'answer' || event.kind === 'retired' ? [event.check] : [],
+  );
+  return new Set(put.filter((check, index) => put.indexOf(check) !== index));
+}
+
+/**
+ * Probability of a second answer after a first: what there is to see stays, the slip of the person is new. With t what
+ * there is to see, P(second | first) = Σ P(t) A(first | t) A(second | t) / P(first), where A gives t itself but for the
+ * share ε, which is spread evenly over all k outcomes; and P(first) = (1 − ε) P(t = first) + ε / k.
+ */
+function secondAnswer(first: number, second: number, same: boolean, outcomes: number): number {
+  const slip = ANSWER_FLOOR / outcomes;
+  const seenFirst = first - slip;
+  const seenSecond = second - slip;
+  const kept = same ? (1 - ANSWER_FLOOR) * seenFirst : 0;
+  return (kept + slip * (seenFirst + seenSecond) + slip * slip) / first;
+}
+
+function secondLook(event: CaseEvent, model: CaseModel): SecondLook[] {
+  if (event.kind !== 'answer' || isQuantity(event.check)) return [];
+  const check = checkById(event.check);
+  const outcomes = tellingOutcomes(check);
+  const rows = model.likelihood(check);
+  const given = outcomes.indexOf(event.outcome);
+  const first = rows[given];
+  if (first === undefined) return [];
+  const likelihood = rows.map((row, outcome) =>
+    row.map((second, suspect) =>
+      secondAnswer(first[suspect] ?? 1, second, outcome === given, outcomes.length),
+    ),
+  );
+  return [{ check, likelihood }];
+}
+
+/** The answers that may be asked a second time. None is asked a third time. */
+export function secondLooks(events: readonly CaseEvent[], model: CaseModel): SecondLook[] {
+  const twice = putTwice(events);
+  return events
+    .filter((event) => event.kind === 'answer' && !twice.has(event.check))
+    .flatMap((event) => secondLook(event, model));
+}
