@@ -1,5 +1,6 @@
 /** A pool's case as the engine sees it. */
 import type { Case, Setting } from '../engine/case.ts';
+import type { Known } from '../engine/readings.ts';
 import { DEFAULT_COSTS } from '../knowledge/costs.ts';
 import type { ComplaintId } from '../knowledge/ids.ts';
 import type { Equipment, Role } from '../knowledge/schema.ts';
@@ -15,13 +16,18 @@ export function equipmentFor(complaint: ComplaintId, equipment: Equipment): Equi
   return only === undefined ? equipment : { ...equipment, cleaner: only };
 }
 
+/** What the hydraulics go by. */
+export function knownOf(pool: PoolRecord): Known {
+  const { equipment, figures } = pool;
+  return { equipment, figures, baseline: cleanBaseline(pool), cleanSets: cleanSets(pool) };
+}
+
 function settingOf(pool: PoolRecord, complaint: ComplaintId, role: Role): Setting {
   return {
+    ...knownOf(pool),
     complaint,
     role,
     equipment: equipmentFor(complaint, pool.equipment),
-    baseline: cleanBaseline(pool),
-    cleanSets: cleanSets(pool),
     missing: pool.missing,
     history: confirmedFaults(pool),
     costs: DEFAULT_COSTS,

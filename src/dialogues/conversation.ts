@@ -1,7 +1,7 @@
 /** The state of one conversation: plain JSON, versioned, one variant for each thing the bot can be waiting for. */
 import type { NextStep } from '../engine/next.ts';
 import type { CautionId, ComplaintId, Quantity } from '../knowledge/ids.ts';
-import type { EquipmentKey, PadChange, Role } from '../knowledge/schema.ts';
+import type { EquipmentKey, FigureKey, PadChange, Role } from '../knowledge/schema.ts';
 import type { CalculatorId, Values } from './calculators/fields.ts';
 import type { Locale, ReadingUnit } from './event.ts';
 import type { Say } from './say.ts';
@@ -18,7 +18,7 @@ export type Flow =
   | { at: 'complaint'; said?: ComplaintId }
   | { at: 'profile'; asks: EquipmentKey[]; asked: number; complaint: ComplaintId }
   | { at: 'edit-pool'; then: Flow }
-  | { at: 'edit-equipment'; key: EquipmentKey; then: Flow }
+  | { at: 'edit-equipment'; key: EquipmentKey | FigureKey; then: Flow }
   | { at: 'consult'; case: string; prompt: ConsultPrompt }
   | { at: 'still-open'; then: Flow }
   | { at: 'baseline-offer' }
@@ -80,6 +80,14 @@ export function poolOrFresh(context: Context): { pool: PoolRecord; changes: Reco
   const pool = currentPool(context) ?? context.facts.pools[0];
   if (pool !== undefined) return { pool, changes: [] };
   const id = context.facts.freshId;
-  const fresh: PoolRecord = { id, name: '', equipment: {}, missing: [], readings: [], cases: [] };
+  const fresh: PoolRecord = {
+    id,
+    name: '',
+    equipment: {},
+    figures: {},
+    missing: [],
+    readings: [],
+    cases: [],
+  };
   return { pool: fresh, changes: [{ do: 'create-pool', pool: id, name: '' }] };
 }

@@ -10,8 +10,8 @@ import { circulationReadings, hydraulicModel } from '../engine/readings.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Effect } from '../knowledge/schema.ts';
 import { faultById } from '../knowledge/trade.ts';
+import { knownOf } from './case-view.ts';
 import type { PoolRecord } from './record.ts';
-import { cleanBaseline, cleanSets } from './record.ts';
 import type { Measure, Say, Text } from './say.ts';
 import { info, text } from './say.ts';
 
@@ -23,6 +23,7 @@ const gpm = (flow: number): Measure => ({ measure: fromM3PerS(flow, 'gpm'), unit
 const feet = (length: number): Measure => ({ measure: length / M_PER_FT, unit: 'ft', digits: 0 });
 const feetPerS = (velocity: number): Measure => ({ measure: velocity / M_PER_FT, unit: 'ft/s', digits: 1 });
 const psi = (pressure: number): Measure => ({ measure: pressure / PA_PER_PSI, unit: 'psi', digits: 0 });
+const hours = (time: number): Measure => ({ measure: time / 3600, unit: 'h', digits: 1 });
 const loading = (velocity: number): Measure => ({
   measure: velocity / M_PER_S_PER_GPM_PER_FT2,
   unit: 'gpm/ft2',
@@ -69,6 +70,7 @@ function lines(found: Estimates): Text[] {
     range('npsh', found.npshMarginM, feet),
     ...againstLimit('suction-velocity', found.suctionVelocityMPerS, feetPerS),
     ...againstLimit('return-velocity', found.returnVelocityMPerS, feetPerS),
+    ...(found.turnoverS === undefined ? [] : [range('turnover', found.turnoverS, hours)]),
     ...(filterLoadingMPerS === undefined ? [] : againstLimit('loading', filterLoadingMPerS, loading)),
     text('dialogue:estimates.after-clean', {
       flow: gpm(afterFilterClean.flowM3PerS.p50),
@@ -95,10 +97,14 @@ function latelyRead(pool: PoolRecord, now: number): Gauges {
 
 /** The estimates for a pool by its readings of the last hours; as it was when clean where there are none. */
 export function estimatesOf(pool: PoolRecord, now: number, oneCase?: Case): Say {
-  const known = { equipment: pool.equipment, baseline: cleanBaseline(pool), cleanSets: cleanSets(pool) };
+  const known = knownOf(pool);
   const gauges = circulationReadings(latelyRead(pool, now));
   const readings = Object.keys(gauges).length === 0 ? undefined : gauges;
-  const options = oneCase === undefined || readings === undefined ? {} : { shares: sharesOf(oneCase) };
+  const volumeM3 = pool.figures.volume;
+  const options = {
+    ...(oneCase === undefined || readings === undefined ? {} : { shares: sharesOf(oneCase) }),
+    ...(volumeM3 === undefined ? {} : { volumeM3 }),
+  };
   const found = estimates(hydraulicModel(known), readings, options);
   if (found === undefined) return info('estimates', text('dialogue:estimates.nothing-flows'));
   const head = text(readings === undefined ? 'dialogue:estimates.head-clean' : 'dialogue:estimates.head-now');

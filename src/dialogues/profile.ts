@@ -1,10 +1,13 @@
 /** The equipment of a pool: what a complaint needs is asked first, the rest can be set at any time. */
-import type { Equipment, EquipmentKey } from '../knowledge/schema.ts';
-import { EQUIPMENT, EQUIPMENT_KEYS } from '../knowledge/schema.ts';
+import type { Equipment, EquipmentKey, FigureKey } from '../knowledge/schema.ts';
+import { EQUIPMENT, EQUIPMENT_KEYS, FIGURE_KEYS, FIGURES } from '../knowledge/schema.ts';
+import { amountsIn } from './calculators/amounts.ts';
+import { si } from './calculators/units.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
 import type { Understood } from './event.ts';
-import type { Option, Say } from './say.ts';
+import { isFigure } from './record.ts';
+import type { Measure, Option, Say, Text } from './say.ts';
 import { question, text } from './say.ts';
 import { equipmentValue, poolName, SKIP } from './words.ts';
 
@@ -42,38 +45,74 @@ export function equipmentAnswer(key: EquipmentKey, event: Understood): string | 
   return EQUIPMENT[key].find((value) => value === event.option);
 }
 
-/** The pool's equipment as a list to choose from and change. */
+/** Units a figure is shown in, and taken for where none is given. */
+const USUAL_UNIT = { volume: 'gal', 'filter-area': 'ft2', 'rated-power': 'hp' } as const;
+
+/** The question for a number known of the pool. */
+function askFigure(key: FigureKey): Say {
+  return { ...question(key, text(`equipment:${key}.ask`), [SKIP]), expects: 'amount' };
+}
+
+/** The value in SI that a message gives for a figure: null where it is left open, undefined where it cannot be. */
+function figureAnswer(key: FigureKey, event: Understood): string | null | undefined {
+  if (event.kind === 'command') return event.id === 'skip' || event.id === 'unsure' ? null : undefined;
+  if (event.kind === 'answer' && event.option === 'skip') return null;
+  const amount =
+    event.kind === 'unclear' ? amountsIn(event.text).find(({ kind }) => kind === 'amount') : undefined;
+  if (amount?.kind !== 'amount') return undefined;
+  const value = si(amount.value, amount.unit ?? USUAL_UNIT[key]);
+  return value >= FIGURES[key].from && value <= FIGURES[key].to ? String(value) : undefined;
+}
+
+function figureShown(key: FigureKey, value: number): Measure {
+  const unit = USUAL_UNIT[key];
+  return { measure: value / si(1, unit), unit, digits: key === 'volume' ? 0 : 1 };
+}
+
+function profileItem(key: EquipmentKey | FigureKey, shown: Text | Measure | undefined): Option {
+  const value = shown ?? text('dialogue:pool.not-known');
+  return { id: key, label: text('dialogue:pool.item', { name: text(`equipment:${key}.name`), value }) };
+}
+
+/** What is known of the pool as a list to choose from and change. */
 export function askEditPool(context: Context): Say[] {
   const pool = currentPool(context);
   if (pool === undefined) return [];
-  const options = EQUIPMENT_KEYS.map((key): Option => {
+  const equipment = EQUIPMENT_KEYS.map((key) => {
     const value = pool.equipment[key];
-    const shown = value === undefined ? text('dialogue:pool.not-known') : equipmentValue(key, value);
-    return {
-      id: key,
-      label: text('dialogue:pool.item', { name: text(`equipment:${key}.name`), value: shown }),
-    };
+    return profileItem(key, value === undefined ? undefined : equipmentValue(key, value));
+  });
+  const figures = FIGURE_KEYS.map((key) => {
+    const value = pool.figures[key];
+    return profileItem(key, value === undefined ? undefined : figureShown(key, value));
   });
   const done: Option = { id: 'done', label: text('dialogue:option.done') };
-  return [question('edit-pool', text('dialogue:pool.edit', { pool: poolName(pool) }), [...options, done])];
+  const ask = text('dialogue:pool.edit', { pool: poolName(pool) });
+  return [question('edit-pool', ask, [...equipment, ...figures, done])];
 }
 
-/** Answers a message where a part of the equipment is to be chosen for changing. */
+/** Answers a message where a part of the profile is to be chosen for changing. */
 export function answerEditPool(flow: EditFlow, event: Understood): Move | undefined {
   if (event.kind !== 'answer') return undefined;
   if (event.option === 'done') return { flow: flow.then };
-  const key = EQUIPMENT_KEYS.find((known) => known === event.option);
+  const key = [...EQUIPMENT_KEYS, ...FIGURE_KEYS].find((known) => known === event.option);
   return key && { flow: { at: 'edit-equipment', key, then: flow } };
 }
 
-/** Answers a message where a new value for a part of the equipment is waited for. */
+/** The question for the new value of a part of the profile. */
+export function askEditEquipment({ key }: EditKeyFlow): Say[] {
+  return [isFigure(key) ? askFigure(key) : askEquipment(key)];
+}
+
+/** Answers a message where a new value for a part of the profile is waited for. */
 export function answerEditEquipment(
   flow: EditKeyFlow,
   event: Understood,
   context: Context,
 ): Move | undefined {
-  const value = equipmentAnswer(flow.key, event);
+  const { key } = flow;
+  const value = isFigure(key) ? figureAnswer(key, event) : equipmentAnswer(key, event);
   const pool = currentPool(context);
   if (value === undefined || pool === undefined) return undefined;
-  return { flow: flow.then, changes: [{ do: 'equip', pool: pool.id, key: flow.key, value }] };
+  return { flow: flow.then, changes: [{ do: 'equip', pool: pool.id, key, value }] };
 }

@@ -5,8 +5,11 @@ import { currentPool, poolOrFresh } from './conversation.ts';
 import type { SpokenReading, Understood } from './event.ts';
 import { keptReading, slipsOf, sorted } from './gauges.ts';
 import type { PoolRecord, RecordChange } from './record.ts';
+import { withChange } from './record.ts';
 import type { Option, Say } from './say.ts';
 import { info, question, text } from './say.ts';
+import { doubtOfClean } from '../engine/readings.ts';
+import { knownOf } from './case-view.ts';
 import { verdictOn } from './verdict.ts';
 import { NO, SKIP, YES } from './words.ts';
 import { checkById } from '../knowledge/trade.ts';
@@ -84,6 +87,13 @@ function afterGauge(
   return { flow: flow.then, changes, says: [...says, thanks], quiet: flow.then.at === 'complaint' };
 }
 
+/** A kind question where clean readings contradict each other or what the equipment can do; they are kept all the same. */
+function cleanDoubts(id: string, changes: readonly RecordChange[], { facts }: Context): Say[] {
+  const pool = changes.reduce(withChange, facts).pools.find((known) => known.id === id);
+  const doubt = pool && doubtOfClean(knownOf(pool));
+  return doubt === undefined ? [] : [info('baseline-doubt', text(`dialogue:baseline.${doubt}`))];
+}
+
 function tookGauges(spoken: readonly SpokenReading[], flow: GaugeFlow, context: Context): Move {
   const { pool, changes: created } = poolOrFresh(context);
   const { good, doubtful } = sorted(spoken);
@@ -106,7 +116,8 @@ function tookGauges(spoken: readonly SpokenReading[], flow: GaugeFlow, context: 
   }
   const told = new Set(kept.map(({ quantity }) => quantity));
   const rest = flow.quantities.slice(flow.asked).filter((quantity) => !told.has(quantity));
-  return { ...afterGauge({ ...flow, quantities: rest, asked: 0 }, 0, changes, says), set };
+  const doubts = flow.clean ? cleanDoubts(pool.id, changes, context) : [];
+  return { ...afterGauge({ ...flow, quantities: rest, asked: 0 }, 0, changes, [...says, ...doubts]), set };
 }
 
 /** Answers a message where a gauge is asked for. */

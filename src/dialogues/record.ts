@@ -1,7 +1,8 @@
 /** What is known of a person and their pools, and the changes that a turn makes to it. */
 import type { CaseEvent, Gauges } from '../engine/case.ts';
 import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
-import type { Equipment, EquipmentKey, Role } from '../knowledge/schema.ts';
+import type { Equipment, EquipmentKey, FigureKey, Figures, Role } from '../knowledge/schema.ts';
+import { FIGURE_KEYS } from '../knowledge/schema.ts';
 import type { Locale } from './event.ts';
 import type { CaseOutcome } from './say.ts';
 
@@ -32,6 +33,7 @@ export interface PoolRecord {
   id: string;
   name: string;
   equipment: Equipment;
+  figures: Figures;
   /** Instruments that the person said are not there. */
   missing: readonly CheckId[];
   readings: readonly Reading[];
@@ -50,7 +52,7 @@ export interface Facts {
 export type RecordChange =
   | { do: 'set-person'; locale?: Locale; role?: Role }
   | { do: 'create-pool'; pool: string; name: string }
-  | { do: 'equip'; pool: string; key: EquipmentKey; value: string | null }
+  | { do: 'equip'; pool: string; key: EquipmentKey | FigureKey; value: string | null }
   | { do: 'note-missing'; pool: string; instrument: CheckId }
   | { do: 'note-reading'; pool: string; reading: Reading }
   | { do: 'open-case'; pool: string; case: string; complaint: ComplaintId; role: Role }
@@ -61,9 +63,20 @@ export type RecordChange =
 
 type PoolChange = Extract<RecordChange, { pool: string }>;
 
-function equipped(equipment: Equipment, key: EquipmentKey, value: string | null): Equipment {
-  const others = Object.entries(equipment).filter(([own]) => own !== key);
-  return Object.fromEntries(value === null ? others : [...others, [key, value]]);
+/** Whether a part of the pool's profile is a number. */
+export function isFigure(key: EquipmentKey | FigureKey): key is FigureKey {
+  return FIGURE_KEYS.some((figure) => figure === key);
+}
+
+function withEntry<T extends object>(entries: T, key: string, value: string | number | null): T {
+  const others = Object.entries(entries).filter(([own]) => own !== key);
+  return Object.fromEntries(value === null ? others : [...others, [key, value]]) as T;
+}
+
+function equipped(pool: PoolRecord, key: EquipmentKey | FigureKey, value: string | null): PoolRecord {
+  if (isFigure(key))
+    return { ...pool, figures: withEntry(pool.figures, key, value === null ? null : Number(value)) };
+  return { ...pool, equipment: withEntry(pool.equipment, key, value) };
 }
 
 function caseChanged(pool: PoolRecord, id: string, change: (record: CaseRecord) => CaseRecord): PoolRecord {
@@ -75,7 +88,7 @@ function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRec
     case 'create-pool':
       return pool;
     case 'equip':
-      return { ...pool, equipment: equipped(pool.equipment, change.key, change.value) };
+      return equipped(pool, change.key, change.value);
     case 'note-missing':
       return { ...pool, missing: [...new Set([...pool.missing, change.instrument])] };
     case 'note-reading':
@@ -110,7 +123,7 @@ function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRec
   }
 }
 
-const NEW_POOL = { equipment: {}, missing: [], readings: [], cases: [] };
+const NEW_POOL = { equipment: {}, figures: {}, missing: [], readings: [], cases: [] };
 
 /** The facts after one change. */
 export function withChange(facts: Facts, change: RecordChange): Facts {

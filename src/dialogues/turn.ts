@@ -10,7 +10,7 @@ import { answerDoubt } from './doubt.ts';
 import type { Asked, Understood } from './event.ts';
 import { answerLanguage, answerRole, askLanguage, askRole } from './introduce.ts';
 import { answerPoolName, answerPools, askPoolName, askPools } from './pools.ts';
-import { answerEditEquipment, answerEditPool, askEditPool, askEquipment } from './profile.ts';
+import { answerEditEquipment, answerEditPool, askEditEquipment, askEditPool } from './profile.ts';
 import {
   answerBaselineOffer,
   answerGauge,
@@ -49,7 +49,7 @@ export function asking(context: Context): Say[] {
     case 'edit-pool':
       return askEditPool(context);
     case 'edit-equipment':
-      return [askEquipment(flow.key)];
+      return askEditEquipment(flow);
     case 'consult':
       return askConsult(flow, context);
     case 'still-open':

@@ -8,8 +8,9 @@ import { isQuantity, SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Effect } from '../knowledge/schema.ts';
 import { EFFECTS } from '../knowledge/schema.ts';
 import { faultById } from '../knowledge/trade.ts';
+import { knownOf } from './case-view.ts';
 import type { PoolRecord } from './record.ts';
-import { cleanBaseline, cleanSets } from './record.ts';
+import { cleanBaseline } from './record.ts';
 import type { Text } from './say.ts';
 import { text } from './say.ts';
 import { faultName, judgedAgainst } from './words.ts';
@@ -56,7 +57,7 @@ function suspectedInCase(oneCase: Case): Suspected[] {
 
 /** Without a case every effect counts alike before the readings. */
 function suspectedAtLarge(gauges: Gauges, pool: PoolRecord): Suspected[] {
-  const known = { equipment: pool.equipment, baseline: cleanBaseline(pool), cleanSets: cleanSets(pool) };
+  const known = knownOf(pool);
   const likelihoods = effectLikelihoods(gauges, known);
   const sum = EFFECTS.reduce((total, effect) => total + likelihoods[effect], 0);
   return EFFECTS.map((effect) => ({ effect, p: likelihoods[effect] / sum }));

@@ -1,7 +1,7 @@
 /** A case: one complaint at one pool, and everything that happened since. */
 import type { Costs } from '../knowledge/costs.ts';
 import type { CautionId, CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
-import type { Equipment, PadChange, Role } from '../knowledge/schema.ts';
+import type { Equipment, Figures, PadChange, Role } from '../knowledge/schema.ts';
 
 /** A gauge's value in SI: pascal for pressures and suctions (suction counted positive), turns a minute for wheels. */
 export type Gauges = Partial<Record<Quantity, number>>;
@@ -15,6 +15,8 @@ export interface Setting {
   baseline: Gauges;
   /** Every set of clean readings on record, oldest first. */
   cleanSets: readonly Gauges[];
+  /** Numbers known of the pool, SI. */
+  figures?: Figures;
   /** Instruments that the pool is known not to have. */
   missing: readonly CheckId[];
   /** How often each fault was confirmed at this pool before. */

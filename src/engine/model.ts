@@ -89,8 +89,8 @@ function freshModel(setting: Setting): CaseModel {
 const models = recently<Setting, CaseModel>(
   200,
   freshModel,
-  ({ complaint, equipment, baseline, cleanSets, history }) =>
-    JSON.stringify([complaint, equipment, baseline, cleanSets, history]),
+  ({ complaint, equipment, baseline, cleanSets, figures, history }) =>
+    JSON.stringify([complaint, equipment, baseline, cleanSets, figures, history]),
 );
 
 /** The model of a case before any answer; kept, as a case asks for the same one at every turn. */

@@ -1,6 +1,8 @@
 /** Choosing the next step: the permitted check or repair with the least expected minutes to the end, in the safe order. */
 import { nextStep } from '../calc/next-step.ts';
+import { minutesOf } from '../calc/outlook.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
+import type { Check } from '../knowledge/schema.ts';
 import type { Case } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { secondLooks } from './second-look.ts';
@@ -14,18 +16,33 @@ export type Plan =
   | { kind: 'repair'; fault: FaultId; minutes: number; saving: number }
   | { kind: 'hand-off' };
 
+/**
+ * A repair is not tried blind where a look tells at less cost whether its fault is there: then the look comes first,
+ * if it is of no higher class.
+ */
+function lookFirst({ outlook, faults, looks, checks }: Situation, index: number): Check | undefined {
+  const repair = outlook.repairs[index];
+  const fault = faults[index];
+  const look = fault && looks.get(fault.id);
+  if (repair === undefined || look === undefined || look.class > repair.class) return undefined;
+  if (!checks.includes(look)) return undefined;
+  const { made, setUpMinutes, belief } = outlook;
+  const blind = minutesOf(repair, made, setUpMinutes);
+  const terms = termsOf(look);
+  const found = (belief[repair.cause] ?? 0) * minutesOf(repair, made | terms.needs, setUpMinutes);
+  return minutesOf(terms, made, setUpMinutes) + found < blind ? look : undefined;
+}
+
 /** The best step of a situation. */
-function planIn({ outlook, checks, faults }: Situation): Plan {
+function planIn(situation: Situation): Plan {
+  const { outlook, checks, faults } = situation;
   const { choice, prospect } = nextStep(outlook);
   if (choice.kind === 'hand-off' || prospect === undefined) return { kind: 'hand-off' };
   const { minutes, saving } = prospect;
-  const check = checks[choice.index];
+  const check = choice.kind === 'check' ? checks[choice.index] : lookFirst(situation, choice.index);
+  if (check !== undefined) return { kind: 'check', check: check.id, minutes, saving };
   const fault = faults[choice.index];
-  if (choice.kind === 'check' && check !== undefined)
-    return { kind: 'check', check: check.id, minutes, saving };
-  if (choice.kind === 'repair' && fault !== undefined)
-    return { kind: 'repair', fault: fault.id, minutes, saving };
-  return { kind: 'hand-off' };
+  return fault === undefined ? { kind: 'hand-off' } : { kind: 'repair', fault: fault.id, minutes, saving };
 }
 
 /** The situation with the checks that may be asked a second time as its only checks. */

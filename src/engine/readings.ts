@@ -12,11 +12,22 @@ import type { Gauges, Setting } from './case.ts';
 import { BANDS, bandEdges, referenceFor } from './gauge.ts';
 import { calibrate } from './hydraulics/calibrate.ts';
 import type { HydraulicModel } from './hydraulics/calibrate.ts';
+import type { KnownFacts } from './hydraulics/prior.ts';
 import type { CirculationQuantity, Readings } from './hydraulics/likelihood.ts';
 import { bandProbabilities, effectLogLikelihoods, gaugeOf } from './hydraulics/likelihood.ts';
 import { recently } from './recently.ts';
 
-type Known = Pick<Setting, 'equipment' | 'baseline' | 'cleanSets'>;
+export type Known = Pick<Setting, 'equipment' | 'baseline' | 'cleanSets' | 'figures'>;
+
+/** The figures as the hydraulics name them. */
+function knownFacts({ figures }: Known): KnownFacts {
+  const ratedPowerW = figures?.['rated-power'];
+  const filterAreaM2 = figures?.['filter-area'];
+  return {
+    ...(ratedPowerW === undefined ? {} : { ratedPowerW }),
+    ...(filterAreaM2 === undefined ? {} : { filterAreaM2 }),
+  };
+}
 
 /** Readings as the hydraulics name them; wheels are no gauge of theirs. */
 export function circulationReadings(gauges: Gauges): Readings {
@@ -28,20 +39,25 @@ export function circulationReadings(gauges: Gauges): Readings {
 }
 
 /** The model of the pool's water path. Clean readings that contradict each other are left out. */
-function freshModel({ equipment, cleanSets }: Known): HydraulicModel {
-  const calibrations = [cleanSets, cleanSets.slice(-1), []].map(
-    (sets) => () => calibrate(equipment, sets.map(circulationReadings)),
-  );
-  for (const calibration of calibrations) {
-    const result = calibration();
+function freshModel(known: Known): HydraulicModel {
+  const { equipment, cleanSets } = known;
+  for (const sets of [cleanSets, cleanSets.slice(-1), []]) {
+    const result = calibrate(equipment, sets.map(circulationReadings), knownFacts(known));
     if (result.kind === 'calibrated') return result.model;
   }
   throw new Error('A pool without clean readings always has a model');
 }
 
-const models = recently<Known, HydraulicModel>(200, freshModel, ({ equipment, cleanSets }) => {
+/** Why clean readings cannot all be right: they disagree with each other, or no such pool could show them. */
+export function doubtOfClean(known: Known): 'disagree' | 'odd' | undefined {
+  const result = calibrate(known.equipment, known.cleanSets.map(circulationReadings), knownFacts(known));
+  if (result.kind === 'calibrated') return undefined;
+  return result.question.reason === 'baselines-disagree' ? 'disagree' : 'odd';
+}
+
+const models = recently<Known, HydraulicModel>(200, freshModel, ({ equipment, cleanSets, figures }) => {
   const { cleaner, connection, pump, filter } = equipment;
-  return JSON.stringify([cleaner, connection, pump, filter, cleanSets]);
+  return JSON.stringify([cleaner, connection, pump, filter, cleanSets, figures]);
 });
 
 /** The hydraulic model of a pool as it is known now; kept, as a case asks for it at every turn. */

@@ -39,6 +39,8 @@ export interface Situation {
   /** The checks and the faults behind the outlook's checks and repairs, in its order. */
   checks: readonly Check[];
   faults: readonly Fault[];
+  /** The quickest open look at each of these faults. */
+  looks: ReadonlyMap<FaultId, Check>;
 }
 
 /** Whether a person in this role may be led through the step. */
@@ -65,11 +67,17 @@ const REVEALED_BY: ReadonlyMap<FaultId, readonly CheckId[]> = new Map(
   }),
 );
 
-/** The quickest look among these checks that reveals a fault. */
-function quickestLook(fault: FaultId, checks: readonly Check[]): Check | undefined {
-  const revealing = REVEALED_BY.get(fault) ?? [];
-  const [quickest] = checks.filter(({ id }) => revealing.includes(id)).sort((a, b) => a.minutes - b.minutes);
-  return quickest;
+/** The quickest look among these checks at each of the faults that has one. */
+function looksAt(faults: readonly Fault[], checks: readonly Check[]): Map<FaultId, Check> {
+  const looks = new Map<FaultId, Check>();
+  for (const { id } of faults) {
+    const revealing = REVEALED_BY.get(id) ?? [];
+    const [quickest] = checks
+      .filter((check) => revealing.includes(check.id))
+      .sort((a, b) => a.minutes - b.minutes);
+    if (quickest !== undefined) looks.set(id, quickest);
+  }
+  return looks;
 }
 
 function openChecks({ setting, events }: Case, model: CaseModel): Check[] {
@@ -119,11 +127,10 @@ function repairInNumbers(
   fault: Fault,
   cause: number,
   role: Role,
-  checks: readonly Check[],
+  look: Check | undefined,
   denied: ReadonlySet<FaultId>,
 ): TriedRepair {
   const { cures, part } = fault.repair;
-  const look = quickestLook(fault.id, checks);
   return {
     ...termsOf(fault.repair),
     cause,
@@ -151,8 +158,9 @@ export function situationOf(oneCase: Case, model: CaseModel = modelOf(oneCase.se
   const checks = openChecks(oneCase, model);
   const faults = openFaults(oneCase, model);
   const denied = faultsDenied(events);
+  const looks = looksAt(faults, checks);
   const repairs = faults.map((fault) =>
-    repairInNumbers(fault, model.faults.indexOf(fault), setting.role, checks, denied),
+    repairInNumbers(fault, model.faults.indexOf(fault), setting.role, looks.get(fault.id), denied),
   );
   const outlook: Outlook = {
     belief,
@@ -163,5 +171,5 @@ export function situationOf(oneCase: Case, model: CaseModel = modelOf(oneCase.se
     setUpMinutes: minutesOfSetUps(setting.costs),
     handOff: handOffOf(model, setting),
   };
-  return { model, belief, outlook, checks, faults };
+  return { model, belief, outlook, checks, faults, looks };
 }

@@ -19,6 +19,17 @@ export const EQUIPMENT_KEYS = Object.keys(EQUIPMENT) as EquipmentKey[];
 /** What is known of one pool's equipment; a missing key is not known. */
 export type Equipment = { [K in EquipmentKey]?: (typeof EQUIPMENT)[K][number] };
 
+/** Numbers that sharpen the estimates of a pool where they are known, each with the values it may take, SI. */
+export const FIGURES = {
+  volume: { from: 0.5, to: 5000 },
+  'filter-area': { from: 0.05, to: 100 },
+  'rated-power': { from: 50, to: 10_000 },
+} as const;
+export type FigureKey = keyof typeof FIGURES;
+export const FIGURE_KEYS = Object.keys(FIGURES) as FigureKey[];
+/** Volume in m³, filter area in m², rated power in W; a missing key is not known. */
+export type Figures = Partial<Record<FigureKey, number>>;
+
 /** Applies only where the pool's equipment is one of these, or is not known. */
 const whenSchema = z.partialRecord(z.enum(EQUIPMENT_KEYS), z.array(z.string()).min(1).readonly());
 export type When = z.infer<typeof whenSchema>;

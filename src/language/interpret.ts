@@ -47,5 +47,8 @@ export function interpret(text: string, context: Context): Understood {
   const locale: Locale = context.conversation.locale;
   if (areAmounts(text, say, context)) return amountsOnly(text, asked, locale);
   const understood = understand(text, asked, locale);
-  return say?.expects === 'name' ? namesOnly(understood, text) : understood;
+  if (say?.expects === 'name') return namesOnly(understood, text);
+  // An answer on the screen may be called as a command is: what is on the screen is meant.
+  const bareCommand = understood.kind === 'command' && !text.trim().startsWith('/');
+  return (bareCommand ? optionNamed(text, asked) : undefined) ?? understood;
 }

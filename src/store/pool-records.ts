@@ -4,7 +4,8 @@ import type { CaseRecord, PoolRecord, Reading } from '../dialogues/record.ts';
 import type { CaseOutcome } from '../dialogues/say.ts';
 import type { CaseEvent } from '../engine/case.ts';
 import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
-import type { Equipment, Role } from '../knowledge/schema.ts';
+import type { Equipment, Figures, Role } from '../knowledge/schema.ts';
+import { FIGURE_KEYS } from '../knowledge/schema.ts';
 
 interface PoolRow {
   id: string;
@@ -60,15 +61,22 @@ export function poolReader(database: Database): (person: string) => PoolRecord[]
     events:
       row.closed_at === null ? events.all(row.id).map(({ event }) => JSON.parse(event) as CaseEvent) : [],
   });
-  const known = (pool: string): Equipment => {
+  const known = (pool: string): { equipment: Equipment; figures: Figures } => {
     const latest = new Map(equipment.all(pool).map(({ key, value }) => [key, value]));
-    return Object.fromEntries([...latest].filter(([, value]) => value !== null));
+    const entries = [...latest].filter(([, value]) => value !== null);
+    const isFigure = (key: string): boolean => FIGURE_KEYS.some((figure) => figure === key);
+    return {
+      equipment: Object.fromEntries(entries.filter(([key]) => !isFigure(key))),
+      figures: Object.fromEntries(
+        entries.filter(([key]) => isFigure(key)).map(([key, value]) => [key, Number(value)]),
+      ),
+    };
   };
   return (person) =>
     pools.all(person).map(({ id, name }) => ({
       id,
       name,
-      equipment: known(id),
+      ...known(id),
       missing: missing.all(id).map(({ instrument }) => instrument),
       readings: readings.all(id).map((row): Reading => ({ ...row, clean: row.clean === 1 })),
       cases: consults.all(id).map(caseRecord),

@@ -21,7 +21,7 @@ function pool(...readings: Reading[]): PoolRecord {
     pump: 'single-speed',
     filter: 'cartridge',
   } as const;
-  return { id: 'p', name: '', equipment, missing: [], readings, cases: [] };
+  return { id: 'p', name: '', equipment, figures: {}, missing: [], readings, cases: [] };
 }
 
 const CLEAN = [

@@ -20,7 +20,15 @@ const A_MINUTE = 60_000;
 
 /** A person at a pool with this equipment, asked what is wrong. */
 export function atThePool(role: Role, equipment: Equipment): Place {
-  const pool: PoolRecord = { id: 'pool', name: '', equipment, missing: [], readings: [], cases: [] };
+  const pool: PoolRecord = {
+    id: 'pool',
+    name: '',
+    equipment,
+    figures: {},
+    missing: [],
+    readings: [],
+    cases: [],
+  };
   const conversation = { ...newConversation('en', role, { at: 'complaint' }), pool: 'pool', heardAt: START };
   return { conversation, pools: [pool], says: [], turns: 0 };
 }

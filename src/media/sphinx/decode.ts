@@ -10,7 +10,7 @@ import { segmentsIn, type Segment } from './segments.ts';
 const MODELS = '/usr/share/pocketsphinx/model/en-us';
 export const ACOUSTIC_MODEL = join(MODELS, 'en-us');
 export const DICTIONARY = join(MODELS, 'cmudict-en-us.dict');
-const PHONES = join(MODELS, 'en-us-phone.lm.bin');
+export const PHONES = join(MODELS, 'en-us-phone.lm.bin');
 
 /** Sound to decode, and the files that say how. All lie in one folder of their own. */
 export interface Work {
