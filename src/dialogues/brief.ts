@@ -8,7 +8,7 @@ import { modelOf } from '../engine/model.ts';
 import { mayDo } from '../engine/situation.ts';
 import type { EquipmentKey } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
-import { SOMETHING_ELSE } from '../knowledge/ids.ts';
+import { CHECK_IDS, FAULT_IDS, SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { CaseRecord, PoolRecord } from './record.ts';
 import { cleanBaseline } from './record.ts';
 import { caseOf, equipmentFor } from './case-view.ts';
@@ -80,6 +80,21 @@ function eventLine(event: CaseEvent, oneCase: Case): Text[] {
   }
 }
 
+function stepName(step: string): Text {
+  const check = CHECK_IDS.find((id) => id === step);
+  if (check !== undefined) return text(`checks:${check}.name`);
+  const fault = FAULT_IDS.find((id) => id === step);
+  return fault === undefined ? text('dialogue:brief.photo-elsewhere') : faultName(fault);
+}
+
+function photosLine({ photos = [] }: CaseRecord): Text[] {
+  if (photos.length === 0) return [];
+  const items = photos.map(({ step, at }) =>
+    text('dialogue:brief.photo', { when: { at }, step: stepName(step) }),
+  );
+  return [text('dialogue:brief.photos', { items })];
+}
+
 function cautionsLine(events: readonly CaseEvent[]): Text[] {
   const given = new Set(events.flatMap((event) => (event.kind === 'understood' ? [event.caution] : [])));
   if (given.size === 0) return [];
@@ -132,6 +147,7 @@ export function briefOf(pool: PoolRecord, record: CaseRecord): Say {
       text('dialogue:brief.bring', { items: bring }),
       text(lines.length === 0 ? 'dialogue:brief.nothing-checked' : 'dialogue:brief.checked'),
       ...lines,
+      ...photosLine(record),
       ...cautionsLine(record.events),
       ...notCheckedLine(oneCase),
     ],

@@ -25,6 +25,8 @@ export interface CaseRecord {
   closedAt?: number;
   outcome?: CaseOutcome;
   fault?: FaultId;
+  /** Photos sent, each with the step it answers. */
+  photos?: readonly { step: string; at: number }[];
   /** Events that stand; those a person took back are kept by the store and left out here. */
   events: readonly CaseEvent[];
 }

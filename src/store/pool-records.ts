@@ -49,6 +49,10 @@ export function poolReader(database: Database): (person: string) => PoolRecord[]
     'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
   );
 
+  const photos = database.prepare<[string], { step: string; at: number }>(
+    'SELECT step, at FROM photo WHERE consult = ? AND step IS NOT NULL ORDER BY id',
+  );
+
   const caseRecord = (row: ConsultRow): CaseRecord => ({
     id: row.id,
     complaint: row.complaint,
@@ -57,6 +61,7 @@ export function poolReader(database: Database): (person: string) => PoolRecord[]
     ...(row.closed_at === null ? {} : { closedAt: row.closed_at }),
     ...(row.outcome === null ? {} : { outcome: row.outcome }),
     ...(row.fault === null ? {} : { fault: row.fault }),
+    ...(row.closed_at === null ? { photos: photos.all(row.id) } : {}),
     // A closed case is history: nothing asks for its answers in a turn.
     events:
       row.closed_at === null ? events.all(row.id).map(({ event }) => JSON.parse(event) as CaseEvent) : [],
