@@ -11,7 +11,10 @@ export default tseslint.config(
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
       '@typescript-eslint/no-non-null-assertion': 'error',
       '@typescript-eslint/consistent-type-imports': 'error',
-      '@typescript-eslint/switch-exhaustiveness-check': ['error', { considerDefaultExhaustiveForUnions: true }],
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
       '@typescript-eslint/restrict-plus-operands': ['error', { allowNumberAndString: true }],
       eqeqeq: 'error',
       'no-console': 'error',
@@ -19,7 +22,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ['tests/**/*.ts', 'bench/**/*.ts'],
+    files: ['tests/**/*.ts', 'bench/**/*.ts', 'scripts/**/*.ts'],
     rules: { '@typescript-eslint/no-non-null-assertion': 'off', 'no-console': 'off' },
   },
 );
