@@ -125,9 +125,9 @@ describe('a hostile person', () => {
     const began = Date.now();
     for (let n = 0; n < 500; n += 1) other.says(`nonsense ${n}`);
     // The other person is served meanwhile.
-    const asked = Date.now();
     await then(victim, () => victim.says('/help'));
-    const victimWaitedMs = Date.now() - asked;
+    const isAnswer = ({ text }: { text: string }): boolean => text.startsWith('I did not understand');
+    const answeredByThen = other.messages().filter(isAnswer).length;
     await rig.settled();
     const tookMs = Date.now() - began;
     const database = new Database(rig.file, { readonly: true });
@@ -137,16 +137,16 @@ describe('a hostile person', () => {
       )
       .get();
     database.close();
-    const answers = other.messages().filter(({ text }) => text.startsWith('I did not understand'));
+    const answers = other.messages().filter(isAnswer);
     const told = other.messages().filter(({ text }) => text.includes('faster than I can follow'));
     console.log(
-      `500 messages in ${tookMs} ms; answers ${answers.length}; the other person waited ${victimWaitedMs} ms`,
+      `500 messages in ${tookMs} ms; answers ${answers.length}; the other person was answered after ${answeredByThen} of them`,
     );
     expect(handled?.n).toBe(500);
     expect(answers).toHaveLength(500);
     expect(told).toHaveLength(1);
     expect(tookMs).toBeGreaterThan(400 * everyMs);
-    expect(victimWaitedMs).toBeLessThan(2000);
+    expect(answeredByThen).toBeLessThan(500);
   });
 
   it('should be heard at once with an emergency amid a burst', async () => {
