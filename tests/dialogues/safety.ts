@@ -57,8 +57,14 @@ export function breach(say: Say, seen: Observed, role: Role, equipment: Equipmen
   return missing.length === 0 ? undefined : `${say.id} comes without ${missing.join(', ')}`;
 }
 
-/** After a step that needs the pump running was shown, the pump runs. */
+/**
+ * After a step that needs the pump running was shown, the pump runs: since the restart caution was acknowledged. What
+ * was acknowledged of the pump before that is void.
+ */
 export function afterShown(seen: Observed, say: Say | undefined): Observed {
   const runsAgain = say !== undefined && stepOf(say)?.needs.pump === 'running' && seen.pumpOff;
-  return runsAgain ? { acknowledged: pumpChanged(seen.acknowledged), pumpOff: false } : seen;
+  if (!runsAgain) return seen;
+  const since = Math.max(0, seen.acknowledged.lastIndexOf('restart-swimmers'));
+  const acknowledged = [...pumpChanged(seen.acknowledged.slice(0, since)), ...seen.acknowledged.slice(since)];
+  return { acknowledged, pumpOff: false };
 }
