@@ -52,7 +52,14 @@ function takes(every: number): Take[] {
   const kept = (index: number): boolean => Math.floor(index / 2) % every === 0;
   const related = UTTERANCES.flatMap(({ said: text, asked }, index) =>
     kept(index)
-      ? voices.map((voice, at) => ({ text, asked, voice, half: index % 2, seed: index * 31 + at, related: true }))
+      ? voices.map((voice, at) => ({
+          text,
+          asked,
+          voice,
+          half: index % 2,
+          seed: index * 31 + at,
+          related: true,
+        }))
       : [],
   );
   const unrelated = UNRELATED.flatMap((text, index) => {
@@ -94,7 +101,10 @@ async function listened(take: Take, folder: string, name: string): Promise<void>
 }
 
 /** Does the work in as many lanes as there are processors. */
-async function inLanes<T>(work: readonly T[], each: (item: T, index: number) => Promise<void>): Promise<void> {
+async function inLanes<T>(
+  work: readonly T[],
+  each: (item: T, index: number) => Promise<void>,
+): Promise<void> {
   let next = 0;
   const lane = async (): Promise<void> => {
     while (next < work.length) {

@@ -3,7 +3,8 @@
 /** Changes bytes, cuts, repeats, joins, lengthens or replaces a whole note. `random`: from 0 to 1. */
 export function damaged(note: Buffer, random: () => number): Buffer {
   const place = (): number => Math.floor(random() * note.length);
-  const noise = (length: number): Buffer => Buffer.from(Array.from({ length }, () => Math.floor(random() * 256)));
+  const noise = (length: number): Buffer =>
+    Buffer.from(Array.from({ length }, () => Math.floor(random() * 256)));
   const ways: readonly (() => Buffer)[] = [
     () => {
       const copy = Buffer.from(note);

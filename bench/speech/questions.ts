@@ -21,7 +21,8 @@ const isCheck = (id: string): id is CheckId => (CHECK_IDS as readonly string[]).
 /** The question of that id; throws for an id that is none. */
 export function questionFor(id: string): Asked {
   const options = OTHERS[id];
-  if (options !== undefined) return { id, options, ...(id === 'read-back' ? { reading: 'filter-pressure' } : {}) };
+  if (options !== undefined)
+    return { id, options, ...(id === 'read-back' ? { reading: 'filter-pressure' } : {}) };
   if (!isCheck(id)) throw new Error(`No question ${id}`);
   const { outcomes, silent } = checkById(id);
   const own = [...outcomes, ...silent].map((outcome) => option(outcome, `checks:${id}.outcomes.${outcome}`));

@@ -40,7 +40,9 @@ function row(name: string, counts: Counts, goal: string): string {
 
 const HEAD =
   'noise'.padEnd(20) +
-  ['right', 'wrong', 'rejected', 'notes', 'false acc.', 'notes', 'goals'].map((cell) => cell.padStart(12)).join('');
+  ['right', 'wrong', 'rejected', 'notes', 'false acc.', 'notes', 'goals']
+    .map((cell) => cell.padStart(12))
+    .join('');
 
 /** The table of one half; counts in the order of `RATIOS`. */
 export function table(title: string, all: readonly Counts[]): string {

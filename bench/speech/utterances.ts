@@ -100,7 +100,17 @@ export const UTTERANCES: readonly Utterance[] = [
   ...of('repair', 'yes it runs now', 'it works now', 'still the same', 'done still not right'),
   ...of('caution', 'i have done that', 'all done', 'understood', 'i understand'),
   ...of('canister', 'yes', 'no', 'yes there is', "no there isn't"),
-  ...of('water-level', 'go back', 'say again', 'help me', 'skip it', 'next question', 'not sure', 'stop now', 'repeat that'),
+  ...of(
+    'water-level',
+    'go back',
+    'say again',
+    'help me',
+    'skip it',
+    'next question',
+    'not sure',
+    'stop now',
+    'repeat that',
+  ),
   ...of('robot-lights', 'i got a shock', 'there is smoke', 'somebody is hurt', 'i smell gas'),
 ];
 

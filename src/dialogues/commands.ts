@@ -4,6 +4,7 @@ import { backInCalculation, calculation } from './calculators/calculate.ts';
 import { CALCULATORS } from './calculators/fields.ts';
 import { suspectLine } from './brief.ts';
 import { caseOf } from './case-view.ts';
+import type { Open } from './consult.ts';
 import { ended, openCase, resumed, takeBack } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
@@ -59,6 +60,12 @@ function stop(context: Context): Move {
   return { flow: HOME, says: [info('stopped', text('dialogue:stopped'))], quiet: true };
 }
 
+/** Ends a case without a word of its end, save what has to be known for safety, and asks on. */
+function quietlyStopped(open: Open, context: Context): Move {
+  const end = ended(open, [], 'stopped', context);
+  return { ...end, says: (end.says ?? []).filter(({ id }) => id === 'restart-swimmers'), quiet: false };
+}
+
 function back(context: Context): Move {
   const { flow } = context.conversation;
   const nothing = say(context, info('nothing-to-undo', text('dialogue:nothing-to-undo')));
@@ -67,7 +74,7 @@ function back(context: Context): Move {
   if (flow.at === 'consult') {
     const open = openCase(flow, context);
     if (open === undefined) return nothing;
-    return takeBack(open, context) ?? { ...ended(open, [], 'stopped', context), says: [], quiet: false };
+    return takeBack(open, context) ?? quietlyStopped(open, context);
   }
   return 'then' in flow ? { flow: flow.then } : nothing;
 }
@@ -163,5 +170,5 @@ export function answerStillOpen(
   if (open === undefined) return { flow: HOME };
   if (event.option === 'yes') return resumed(open, context);
   if (event.option !== 'no') return undefined;
-  return { ...ended(open, [], 'stopped', context), says: [], quiet: false };
+  return quietlyStopped(open, context);
 }

@@ -4,6 +4,7 @@ import type { CaseEvent, RepairResult } from '../engine/case.ts';
 import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { cautionOrStep, plannedStep } from '../engine/next.ts';
 import type { NextStep } from '../engine/next.ts';
+import { padAfter } from '../engine/pad.ts';
 import { modelOf } from '../engine/model.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
@@ -26,7 +27,8 @@ const SUSPECTS_SHOWN = 5;
 
 type ConsultFlow = Extract<Flow, { at: 'consult' }>;
 
-interface Open {
+/** A case with its pool. */
+export interface Open {
   pool: PoolRecord;
   record: CaseRecord;
 }
@@ -81,6 +83,9 @@ export function ended(
     ...(fault === undefined ? {} : { fault }),
   };
   const says = [resultSay(now, outcome, fault, context.facts.now)];
+  // Whoever switches the pump on again after the talk has ended has to know how.
+  if (padAfter(now.record.events).pump === 'off')
+    says.push(info('restart-swimmers', text('cautions:restart-swimmers.text')));
   if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
   const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
   if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));

@@ -7,6 +7,8 @@ export interface Bounds {
   timeMs: number;
   /** Largest file that the program may write, bytes. */
   fileBytes?: number;
+  /** Folder for whatever it keeps beside its work; it is told of no other. */
+  home?: string;
   /** Given to the program on its standard input. */
   input?: string;
 }
@@ -47,6 +49,12 @@ function limited(command: string, args: readonly string[], { timeMs, fileBytes }
 /** The child sees nothing of this process's environment: it may hold a token. */
 const ENVIRONMENT = { PATH: '/usr/local/bin:/usr/bin:/bin', LC_ALL: 'C.UTF-8' };
 
+function environmentIn(home: string | undefined): NodeJS.ProcessEnv {
+  return home === undefined
+    ? ENVIRONMENT
+    : { ...ENVIRONMENT, HOME: home, TMPDIR: home, XDG_RUNTIME_DIR: home };
+}
+
 /**
  * Runs a program under `prlimit` until it ends or its time is up, when it is killed with all it started. What it
  * prints beyond `MOST_PRINTED_BYTES` is dropped. Never rejects.
@@ -55,7 +63,7 @@ export function runBounded(command: string, args: readonly string[], bounds: Bou
   return new Promise((resolve) => {
     const child = spawn('prlimit', limited(command, args, bounds), {
       detached: true,
-      env: ENVIRONMENT,
+      env: environmentIn(bounds.home),
       stdio: ['pipe', 'pipe', 'ignore'],
     });
     let isSlow = false;

@@ -70,9 +70,7 @@ export function toConfirm(
 /** A later value of the same quantity, then or now, replaces the earlier one; others stay. */
 function corrected(before: readonly HeardReading[], correction: readonly HeardReading[]): HeardReading[] {
   const isReplaced = (reading: HeardReading): boolean =>
-    correction.some(
-      ({ quantity, earlier }) => quantity === reading.quantity && earlier === reading.earlier,
-    );
+    correction.some(({ quantity, earlier }) => quantity === reading.quantity && earlier === reading.earlier);
   return [...before.filter((reading) => !isReplaced(reading)), ...correction];
 }
 

@@ -110,7 +110,12 @@ function failureOf(error: unknown): Hearing {
 }
 
 /** A recogniser that asks a service. The service is trusted to be a service, not to be right, quick or small. */
-export function httpRecogniser({ url, key, model = 'default', timeMs = LONGEST_MS }: ServiceConfig): Recogniser {
+export function httpRecogniser({
+  url,
+  key,
+  model = 'default',
+  timeMs = LONGEST_MS,
+}: ServiceConfig): Recogniser {
   const ask = async (form: FormData): Promise<Hearing> => {
     const response = await fetch(addressOf(url), {
       method: 'POST',

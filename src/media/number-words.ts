@@ -11,14 +11,17 @@ interface NumberWords {
   minus: string;
 }
 
-const EN_SMALL = `zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen
+const EN_SMALL =
+  `zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen
   eighteen nineteen`.split(/\s+/u);
 const EN_TENS = 'zero ten twenty thirty forty fifty sixty seventy eighty ninety'.split(' ');
-const ES_SMALL = `cero uno dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciséis diecisiete
+const ES_SMALL =
+  `cero uno dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciséis diecisiete
   dieciocho diecinueve veinte veintiuno veintidós veintitrés veinticuatro veinticinco veintiséis veintisiete veintiocho
   veintinueve`.split(/\s+/u);
 const ES_TENS = 'cero diez veinte treinta cuarenta cincuenta sesenta setenta ochenta noventa'.split(' ');
-const ES_HUNDREDS = `cero ciento doscientos trescientos cuatrocientos quinientos seiscientos setecientos ochocientos
+const ES_HUNDREDS =
+  `cero ciento doscientos trescientos cuatrocientos quinientos seiscientos setecientos ochocientos
   novecientos`.split(/\s+/u);
 
 const WORDS: Readonly<Record<'en' | 'es', NumberWords>> = {
@@ -26,8 +29,7 @@ const WORDS: Readonly<Record<'en' | 'es', NumberWords>> = {
     small: EN_SMALL,
     tens: EN_TENS,
     joined: (tens, ones) => `${EN_TENS[tens] ?? ''} ${EN_SMALL[ones] ?? ''}`,
-    hundred: (count, rest) =>
-      `${EN_SMALL[count] ?? ''} hundred${rest === '' ? '' : ` and ${rest}`}`,
+    hundred: (count, rest) => `${EN_SMALL[count] ?? ''} hundred${rest === '' ? '' : ` and ${rest}`}`,
     point: 'point',
     minus: 'minus',
   },
@@ -55,12 +57,15 @@ function whole(value: number, words: NumberWords): string {
 
 /** Digits after the point, at most two, without zeros at the end. */
 function written(value: number): { before: string; after: string } {
-  const [before = '0', after = ''] = Math.abs(value).toFixed(2).replace(/\.?0+$/u, '').split('.');
+  const [before = '0', after = ''] = Math.abs(value)
+    .toFixed(2)
+    .replace(/\.?0+$/u, '')
+    .split('.');
   return { before, after };
 }
 
 const oneByOne = (digits: string, { small }: NumberWords): string =>
-  [...digits].map((digit) => small[Number(digit)] ?? '').join(' ');
+  Array.from(digits, (digit) => small[Number(digit)] ?? '').join(' ');
 
 /** A number in words: "one hundred and ten", "twelve point five". From -999 to 999; beyond that, its digits one by one. */
 export function numberInWords(value: number, language: 'en' | 'es'): string {

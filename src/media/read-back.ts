@@ -15,7 +15,11 @@ export interface HeardReading {
 }
 
 /** Words of a language by their key and facts. */
-export type Translate = (locale: SpokenLocale, key: string, facts?: Record<string, string | number>) => string;
+export type Translate = (
+  locale: SpokenLocale,
+  key: string,
+  facts?: Record<string, string | number>,
+) => string;
 
 /** Keys of units as they are said. */
 const UNIT_KEYS: Record<HeardReading['unit'], string> = {
@@ -45,7 +49,11 @@ function readingApart(reading: HeardReading, locale: SpokenLocale, translate: Tr
  * The question whether readings were heard rightly: "Filter pressure, one six, sixteen psi. Is that right?" Digits
  * come one by one first, as words that sound alike do not do so digit by digit. Empty for no readings.
  */
-export function readBack(readings: readonly HeardReading[], locale: SpokenLocale, translate: Translate): string {
+export function readBack(
+  readings: readonly HeardReading[],
+  locale: SpokenLocale,
+  translate: Translate,
+): string {
   if (readings.length === 0) return '';
   const said = readings.map((reading) => readingApart(reading, locale, translate)).join(' ');
   return translate(locale, 'voice:read-back.ask', { readings: said });

@@ -27,8 +27,8 @@ const SLOW_RATE = '80%';
 /** Longer texts are for reading; about two minutes of speech. */
 const LONGEST_TEXT = 1_800;
 const SPEAK_MS = 10_000;
-/** Two minutes at 22,050 samples a second, 16 bits, with room to spare. */
-const LARGEST_SOUND_BYTES = 12_000_000;
+/** The sound library of espeak-ng takes 64 MB of shared memory at its start, which counts as a file. */
+const LARGEST_WRITTEN_BYTES = 100_000_000;
 
 const MARKUP: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 
@@ -57,7 +57,7 @@ function failureOf(ran: Ran): Spoken | undefined {
 async function spoken(input: string, voice: string): Promise<Spoken> {
   return inWorkFolder(async (folder) => {
     const [sound, note] = [join(folder, 'said.wav'), join(folder, 'said.ogg')];
-    const bounds = { timeMs: SPEAK_MS, fileBytes: LARGEST_SOUND_BYTES };
+    const bounds = { timeMs: SPEAK_MS, fileBytes: LARGEST_WRITTEN_BYTES, home: folder };
     const said = await runBounded(
       'espeak-ng',
       ['-v', voice, '-s', `${SPEED}`, '-m', '--stdin', '-b', '1', '-w', sound],
@@ -65,7 +65,9 @@ async function spoken(input: string, voice: string): Promise<Spoken> {
     );
     const packed =
       failureOf(said) ??
-      failureOf(await runBounded('opusenc', ['--quiet', '--comp', '3', '--bitrate', '24', sound, note], bounds));
+      failureOf(
+        await runBounded('opusenc', ['--quiet', '--comp', '3', '--bitrate', '24', sound, note], bounds),
+      );
     return packed ?? { kind: 'spoken', opus: await readFile(note) };
   });
 }

@@ -6,8 +6,7 @@ import { inWorkFolder } from './work-folder.ts';
 
 /** What was heard, with all that is known of it; fits wherever a `Heard` does. */
 export type FullyHeard =
-  | ({ kind: 'text' } & Omit<HeardWords, 'kind'>)
-  | { kind: 'please-type'; why: WhyUnheard };
+  ({ kind: 'text' } & Omit<HeardWords, 'kind'>) | { kind: 'please-type'; why: WhyUnheard };
 
 /** A recording with what the conversation waits for. */
 export interface RecordingInContext extends Recording {

@@ -34,7 +34,8 @@ function mono(bytes: Buffer, channels: number): Int16Array {
  * other file. A length that the header gives wrongly, as a stream's does, counts as up to the file's end.
  */
 export function samplesOf(bytes: Buffer): Int16Array | undefined {
-  if (bytes.toString('latin1', 0, 4) !== 'RIFF' || bytes.toString('latin1', 8, 12) !== 'WAVE') return undefined;
+  if (bytes.toString('latin1', 0, 4) !== 'RIFF' || bytes.toString('latin1', 8, 12) !== 'WAVE')
+    return undefined;
   let format: Format | undefined;
   for (let at = 12; at + 8 <= bytes.length;) {
     const name = bytes.toString('latin1', at, at + 4);

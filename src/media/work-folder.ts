@@ -23,6 +23,7 @@ export async function removeLeftFolders(now: number): Promise<void> {
   for (const name of names.filter((entry) => entry.startsWith(PREFIX))) {
     const folder = join(tmpdir(), name);
     const { mtimeMs } = await stat(folder).catch(() => ({ mtimeMs: now }));
-    if (now - mtimeMs > LEFT_BEHIND_MS) await rm(folder, { recursive: true, force: true }).catch(() => undefined);
+    if (now - mtimeMs > LEFT_BEHIND_MS)
+      await rm(folder, { recursive: true, force: true }).catch(() => undefined);
   }
 }

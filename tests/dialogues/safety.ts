@@ -57,6 +57,12 @@ export function breach(say: Say, seen: Observed, role: Role, equipment: Equipmen
   return missing.length === 0 ? undefined : `${say.id} comes without ${missing.join(', ')}`;
 }
 
+/** What a person was told without being asked to confirm it: how the pump is restarted, as a case ends with it off. */
+export function afterTold(seen: Observed, says: readonly Say[]): Observed {
+  const told = says.some(({ kind, id }) => kind === 'info' && id === 'restart-swimmers');
+  return told ? { ...seen, acknowledged: [...seen.acknowledged, 'restart-swimmers'] } : seen;
+}
+
 /**
  * After a step that needs the pump running was shown, the pump runs: since the restart caution was acknowledged. What
  * was acknowledged of the pump before that is void.

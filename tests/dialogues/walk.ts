@@ -9,7 +9,7 @@ import { EMERGENCY_IDS, isQuantity } from '../../src/knowledge/ids.ts';
 import type { Equipment, Role } from '../../src/knowledge/schema.ts';
 import { ROLES } from '../../src/knowledge/schema.ts';
 import { fits, TRADE } from '../../src/knowledge/trade.ts';
-import { afterShown, breach, NOTHING_SEEN, observe } from './safety.ts';
+import { afterShown, afterTold, breach, NOTHING_SEEN, observe } from './safety.ts';
 import type { Observed } from './safety.ts';
 import { atThePool, next, open } from './walker.ts';
 import type { Place } from './walker.ts';
@@ -109,6 +109,7 @@ function walk({ role, pool, complaint, draws }: Walk): { steps: number; deepest:
     if (takesBack || (event.kind === 'command' && event.id === 'stop')) seen = NOTHING_SEEN;
     seen = observe(seen, asked, event);
     place = next(place, event);
+    seen = afterTold(seen, place.says);
     hasNoDeadEnd(place);
     if (index % 8 === 7) wordsOfAnyTimeWork(place);
   }

@@ -29,6 +29,6 @@ vi.mock('../../src/engine/plan.ts', async () => {
 });
 
 it('should be safe whatever permitted step comes next', { timeout: 900_000 }, () => {
-  takeWalks(20_000, 20_260_403);
+  takeWalks(100_000, 20_260_403);
   expect.hasAssertions();
 });

@@ -55,21 +55,24 @@ export type Sought = 'words' | 'phones';
 
 const SEARCH: Record<Sought, (work: Work) => string[]> = {
   words: ({ grammar, dictionary }) => ['-jsgf', grammar, '-dict', dictionary],
-  phones: () => ['-allphone', PHONES, '-allphone_ci', 'yes'],
+  // A small weight leaves the phones free, so that the words have to fit well.
+  phones: () => ['-allphone', PHONES, '-allphone_ci', 'yes', '-lw', '1'],
 };
 
+/** Noise and silence taken out first, or the recording as it is. */
+export type Treated = 'cleaned' | 'as it is';
+
 /**
- * Decodes. `isQuiet` leaves the recording as it is; otherwise noise and silence are taken out first. Gives the reason
- * where the decoder is missing, is too slow or fails.
+ * Decodes a recording that is first treated. Gives the reason where the decoder is missing, is too slow or fails.
  */
 export async function decoded(
   sought: Sought,
-  isQuiet: boolean,
+  treated: Treated,
   work: Work,
   timeMs: number,
 ): Promise<Decoded | WhyUnheard> {
-  const out = join(work.folder, `${sought}-${isQuiet ? 'quiet' : 'noisy'}`);
-  const clean = isQuiet ? 'no' : 'yes';
+  const out = join(work.folder, `${sought}-${treated === 'cleaned' ? 'cleaned' : 'whole'}`);
+  const clean = treated === 'cleaned' ? 'yes' : 'no';
   const ran = await runBounded(
     'pocketsphinx_batch',
     [

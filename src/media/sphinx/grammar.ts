@@ -40,10 +40,13 @@ export function phrasesFor(expecting: Expecting | undefined): string[] {
   return [...new Set([...chosen, ...placed, ...SPOKEN_COMMANDS, ...SPOKEN_EMERGENCIES])];
 }
 
-const NAMED = QUANTITIES.map((quantity) => {
-  const { name, value } = SPOKEN_READINGS[quantity];
-  return `(${name}) [<link>] ${value}`;
-}).join(' | ');
+/** Readings by their names. Wheel turns are counted only when they are asked for. */
+function named(asked: Quantity | undefined): string {
+  const given = QUANTITIES.filter((quantity) => quantity !== 'wheel-turns' || quantity === asked);
+  return given
+    .map((quantity) => `(${SPOKEN_READINGS[quantity].name}) [<link>] ${SPOKEN_READINGS[quantity].value}`)
+    .join(' | ');
+}
 
 /** The asked reading by its number alone, as a range, or then and now; with a "no" where it can correct something. */
 function bareReading(asked: Quantity, isReadBack: boolean): string {
@@ -71,7 +74,7 @@ export function grammarFor(
     ...NUMBER_RULES,
     ...VALUE_RULES,
     link: 'is | at | reads | says | is at | about',
-    named: NAMED,
+    named: named(asked),
     readings: '<named> [[and] <named>] [[and] <named>]',
     ...(asked === undefined ? {} : { bare: bareReading(asked, isReadBack) }),
     phrases: phrases.join(' | '),
@@ -89,6 +92,10 @@ export function wordsIn(grammar: string): string[] {
     .split('\n')
     .filter((line) => line.includes('='))
     .map((line) => line.slice(line.indexOf('=') + 1));
-  const words = bodies.join(' ').replace(/<[^>]*>/gu, ' ').match(/[a-z']+/gu) ?? [];
+  const words =
+    bodies
+      .join(' ')
+      .replace(/<[^>]*>/gu, ' ')
+      .match(/[a-z']+/gu) ?? [];
   return [...new Set(words)];
 }

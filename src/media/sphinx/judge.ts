@@ -1,33 +1,47 @@
 /** Whether what a grammar made of a recording is to be believed. A grammar alone accepts almost anything. */
-import { fit, isSilence, textOf, type Segment } from './segments.ts';
+import { fit, textOf, type Fit, type Segment } from './segments.ts';
 
-/** Lowest fit that is believed, found by trying unrelated sentences in synthetic voices (see the bench of voice). */
-export const LOWEST_FIT = -16;
 /** Most that the ends of the two decodes may differ, frames: beyond it the grammar has dropped the end of what was said. */
-export const MOST_END_DIFFERENCE = 15;
-/** Over this spread of loudness a recording is quiet around the words, decibels. */
-export const QUIET_SPREAD_DB = 45;
-/** Under this spread one way of decoding is not to be trusted alone, decibels. */
-export const NOISY_SPREAD_DB = 22;
+const MOST_END_DIFFERENCE = 15;
+/** Under this spread of loudness, decibels, one way of decoding is not trusted alone. */
+export const NOISY_SPREAD_DB = 19;
+/** Under this one the person is told of the noise and offered buttons, decibels. */
+export const LOUD_SPREAD_DB = 22;
 
 export interface Judged {
   text: string;
-  fit: number;
+  fit: Fit;
 }
 
-function lastSpoken(segments: readonly Segment[]): number {
-  return segments.findLast((segment) => !isSilence(segment))?.end ?? 0;
-}
-
-/** The words with their fit; undefined where there are none or where they do not end when the speech does. */
+/** The words with their fit; undefined where there are none or where they do not end when the sound does. */
 export function judged(words: readonly Segment[], phones: readonly Segment[]): Judged | undefined {
   const text = textOf(words);
   if (text === '') return undefined;
-  if (Math.abs((words.at(-1)?.end ?? 0) - (phones.at(-1)?.end ?? 0)) > MOST_END_DIFFERENCE) return undefined;
-  return lastSpoken(words) === 0 ? undefined : { text, fit: fit(words, phones) };
+  const difference = Math.abs((words.at(-1)?.end ?? 0) - (phones.at(-1)?.end ?? 0));
+  return difference > MOST_END_DIFFERENCE ? undefined : { text, fit: fit(words, phones) };
+}
+
+/**
+ * Lowest fits that are believed, by the spread of loudness (decibels) from which they hold: the louder the noise, the
+ * better do unrelated words fit. Found with unrelated sentences in synthetic voices, on the half for tuning.
+ */
+const LOWEST: readonly (readonly [spreadDb: number, lowest: Fit])[] = [
+  [45, { whole: -34, worst: -38 }],
+  [22, { whole: -22, worst: -31 }],
+  [-Infinity, { whole: -20, worst: -31 }],
+];
+
+function lowestAt(spreadDb: number): Fit {
+  return LOWEST.find(([from]) => spreadDb >= from)?.[1] ?? { whole: 0, worst: 0 };
+}
+
+/** Whether words with this fit are to be believed, in a recording with this spread of loudness (decibels). */
+export function isBelieved({ whole, worst }: Fit, spreadDb: number): boolean {
+  const lowest = lowestAt(spreadDb);
+  return whole >= lowest.whole && worst >= lowest.worst;
 }
 
 /** From 0 to 1, one half at the lowest fit that is believed; it grows with the fit. */
-export function confidenceOf(fitted: number): number {
-  return 1 / (1 + Math.exp(-(fitted - LOWEST_FIT) / 4));
+export function confidenceOf({ whole }: Fit, spreadDb: number): number {
+  return 1 / (1 + Math.exp(-(whole - lowestAt(spreadDb).whole) / 4));
 }

@@ -1,5 +1,4 @@
 /** Recognition on this machine, offline, in English: PocketSphinx with a grammar of what may be said. */
-import { access } from 'node:fs/promises';
 import { audioFile } from '../audio-file.ts';
 import { soundAlikesOf } from '../english/sound-alikes.ts';
 import { LONGEST_MS } from '../limits.ts';
@@ -7,61 +6,57 @@ import { decodedOpus } from '../opus.ts';
 import { unheard, type About, type Hearing, type Recogniser, type WhyUnheard } from '../recogniser.ts';
 import { frameLoudnessDb, loudnessSpreadDb } from '../wave.ts';
 import { inWorkFolder } from '../work-folder.ts';
-import { ACOUSTIC_MODEL, decoded, DICTIONARY, prepared, type Work } from './decode.ts';
+import { decoded, DICTIONARY, prepared, type Work } from './decode.ts';
 import { readDictionary, type Dictionary } from './dictionary.ts';
 import { grammarFor, wordsIn } from './grammar.ts';
-import { confidenceOf, judged, LOWEST_FIT, NOISY_SPREAD_DB, QUIET_SPREAD_DB, type Judged } from './judge.ts';
+import { confidenceOf, isBelieved, judged, LOUD_SPREAD_DB, NOISY_SPREAD_DB } from './judge.ts';
+import { textOf } from './segments.ts';
 
 /** Louder than this somewhere, or there is nothing to hear; decibels over one step of the scale. */
 const LOUDEST_OF_SILENCE_DB = 25;
 
-type Attempt = Judged | 'none' | WhyUnheard;
+/** The second opinion in noise: the same words, decoded another way. */
+async function isSecondedBy(work: Work, text: string, until: number): Promise<boolean | WhyUnheard> {
+  const second = await decoded('words', 'as it is', work, until - performance.now());
+  return typeof second === 'string' ? second : textOf(second.segments) === text;
+}
 
-async function attempt(isQuiet: boolean, work: Work, until: number): Promise<Attempt> {
+async function heardIn(work: Work, spreadDb: number, until: number): Promise<Hearing> {
   const left = until - performance.now();
-  if (left <= 0) return 'slow';
+  if (left <= 0) return unheard('slow');
   const [words, phones] = await Promise.all([
-    decoded('words', isQuiet, work, left),
-    decoded('phones', isQuiet, work, left),
+    decoded('words', 'cleaned', work, left),
+    decoded('phones', 'cleaned', work, left),
   ]);
-  if (typeof words === 'string') return words;
-  if (typeof phones === 'string') return phones;
-  return judged(words.segments, phones.segments) ?? 'none';
+  if (typeof words === 'string') return unheard(words);
+  if (typeof phones === 'string') return unheard(phones);
+  const said = judged(words.segments, phones.segments);
+  if (said === undefined || !isBelieved(said.fit, spreadDb)) return unheard('noise');
+  const { text, fit } = said;
+  const seconded = spreadDb >= NOISY_SPREAD_DB || (await isSecondedBy(work, text, until));
+  if (seconded !== true) return unheard(seconded === false ? 'noise' : seconded);
+  const noisy = spreadDb < LOUD_SPREAD_DB;
+  const heard = {
+    kind: 'heard' as const,
+    text,
+    alternatives: soundAlikesOf(text),
+    confidence: confidenceOf(fit, spreadDb),
+  };
+  return noisy ? { ...heard, noisy } : heard;
 }
 
-function heard({ text, fit }: Judged, alternatives: readonly string[], noisy: boolean): Hearing {
-  const others = [...new Set([...alternatives, ...soundAlikesOf(text)])].filter((other) => other !== text);
-  return { kind: 'heard', text, alternatives: others, confidence: confidenceOf(fit), ...(noisy ? { noisy } : {}) };
-}
-
-/** Believes one decode, or two that agree. */
-function believed(attempts: readonly Attempt[], noisy: boolean): Hearing {
-  const [first, ...others] = attempts;
-  if (first === undefined) return unheard('noise');
-  if (typeof first === 'string') return unheard(first === 'none' ? 'noise' : first);
-  if (first.fit < LOWEST_FIT) return unheard('noise');
-  const agree = others.every((other) => typeof other !== 'string' && other.text === first.text);
-  return agree ? heard(first, [], noisy) : unheard('noise');
-}
-
-async function listened(samples: Int16Array, about: About, dictionary: Dictionary, until: number): Promise<Hearing> {
+async function listened(
+  samples: Int16Array,
+  about: About,
+  dictionary: Dictionary,
+  until: number,
+): Promise<Hearing> {
   if (Math.max(...frameLoudnessDb(samples)) < LOUDEST_OF_SILENCE_DB) return unheard('nothing');
   const grammar = grammarFor(about.expecting, (word) => dictionary.has(word));
-  const spread = loudnessSpreadDb(samples);
   return inWorkFolder(async (folder) => {
     const work = await prepared(folder, grammar, dictionary.linesFor(wordsIn(grammar)), samples);
-    const first = await attempt(spread >= QUIET_SPREAD_DB, work, until);
-    if (spread >= NOISY_SPREAD_DB || typeof first === 'string') return believed([first], false);
-    return believed([first, await attempt(true, work, until)], true);
+    return heardIn(work, loudnessSpreadDb(samples), until);
   });
-}
-
-/** Whether the acoustic model is installed. */
-export async function hasModel(): Promise<boolean> {
-  return access(ACOUSTIC_MODEL).then(
-    () => true,
-    () => false,
-  );
 }
 
 /**

@@ -39,15 +39,46 @@ export function textOf(segments: readonly Segment[]): string {
     .join(' ');
 }
 
+export interface Fit {
+  /** Over all that was said: difference of the acoustic scores for each frame that is not silence. */
+  whole: number;
+  /** Over the worst stretch of `STRETCH` frames. */
+  worst: number;
+}
+
+/** Long enough for a syllable or two of something else, frames. */
+const STRETCH = 40;
+
+/** Each frame's share of its segment's score. */
+function scoreByFrame(segments: readonly Segment[]): number[] {
+  return segments.flatMap(({ start, end, acoustic }) => {
+    const frames = Math.max(0, end - start + 1);
+    return Array.from({ length: frames }, () => acoustic / frames);
+  });
+}
+
+function worstStretch(differences: readonly number[]): number {
+  let sum = 0;
+  let worst = Infinity;
+  for (const [at, difference] of differences.entries()) {
+    sum += difference - (differences[at - STRETCH] ?? 0);
+    if (at >= STRETCH - 1) worst = Math.min(worst, sum);
+  }
+  return (worst === Infinity ? sum : worst) / Math.max(1, Math.min(STRETCH, differences.length));
+}
+
 /**
- * How well the words of a grammar fit, against any sequence of phones: the difference of the acoustic scores for each
- * frame that is not silence. Near zero for what was said; far below for what the grammar forced upon other sounds.
+ * How well the words of a grammar fit, against any sequence of phones. Near zero for what was said; far below for what
+ * the grammar forced upon other sounds, of which a part may fit by chance: hence the worst stretch.
  */
-export function fit(grammar: readonly Segment[], phones: readonly Segment[]): number {
+export function fit(grammar: readonly Segment[], phones: readonly Segment[]): Fit {
   const total = (segments: readonly Segment[]): number =>
     segments.reduce((sum, { acoustic }) => sum + acoustic, 0);
   const frames = grammar
     .filter((segment) => !isSilence(segment))
     .reduce((sum, { start, end }) => sum + end - start + 1, 0);
-  return frames === 0 ? -Infinity : (total(grammar) - total(phones)) / frames;
+  if (frames === 0) return { whole: -Infinity, worst: -Infinity };
+  const [said, free] = [scoreByFrame(grammar), scoreByFrame(phones)];
+  const differences = said.slice(0, free.length).map((score, at) => score - (free[at] ?? 0));
+  return { whole: (total(grammar) - total(phones)) / frames, worst: worstStretch(differences) };
 }
