@@ -11,7 +11,7 @@ vi.mock('../../src/engine/plan.ts', async () => {
   const { situationOf } = await import('../../src/engine/situation.ts');
   const drawn = (oneCase: Case): number => {
     const said = JSON.stringify([oneCase.setting.complaint, oneCase.events]);
-    return [...said].reduce((hash, letter) => (Math.imul(hash, 31) + letter.charCodeAt(0)) >>> 0, 7);
+    return Buffer.from(said).reduce((hash, byte) => (Math.imul(hash, 31) + byte) >>> 0, 7);
   };
   const planOf = (oneCase: Case): Plan => {
     const { checks, faults } = situationOf(oneCase);
