@@ -31,6 +31,7 @@ function row(name: PolicyName, results: Results): string {
     own.map(({ minutes }) => minutes),
     endings.map(({ minutes }) => minutes),
   );
+  const triedInVain = share(endings, ({ triedInVain: vain }) => vain);
   const cells = [
     name,
     shown(meanWithInterval(endings.map(({ minutes }) => minutes)), 1),
@@ -42,6 +43,7 @@ function row(name: PolicyName, results: Results): string {
       1,
       100,
     ),
+    shown(triedInVain, 1, 100),
     shown(
       share(endings, ({ needlessVisit }) => needlessVisit),
       1,
@@ -57,13 +59,31 @@ function row(name: PolicyName, results: Results): string {
   return `| ${cells.join(' | ')} |`;
 }
 
+/** How much more one way of playing the same cases takes than another. */
+export function compared(of: readonly Ending[], over: readonly Ending[]): string {
+  const more = ratioWithInterval(
+    of.map(({ minutes }) => minutes),
+    over.map(({ minutes }) => minutes),
+  );
+  const right = (endings: readonly Ending[]): string =>
+    shown(
+      share(endings, (ending) => ending.right),
+      1,
+      100,
+    );
+  return [
+    `${of.length} cases, seed ${SEED}: ${shown({ value: more.value - 1, half: more.half }, 1, 100)} % more minutes`,
+    `right diagnosis ${right(of)} % against ${right(over)} %`,
+  ].join(', ');
+}
+
 const HEAD = [
-  '| policy | minutes in all | padside takes less, % | own minutes | steps | right, % | needless visits, % | missed hand-offs, % | breaches |',
-  '|---|---|---|---|---|---|---|---|---|',
+  '| policy | minutes in all | padside takes less, % | own minutes | steps | right, % | repaired in vain, % | needless visits, % | missed hand-offs, % | breaches |',
+  '|---|---|---|---|---|---|---|---|---|---|',
 ];
 
 /** The table of one way of drawing cases. */
-export function comparison(draw: Draw, count: number): { table: string; results: Results } {
+export function comparison(draw: Draw, count: number): string {
   const names = Object.keys(POLICIES) as PolicyName[];
   const results: Results = new Map(names.map((name) => [name, []]));
   const drawn = patients(draw, count);
@@ -72,5 +92,5 @@ export function comparison(draw: Draw, count: number): { table: string; results:
       name,
       drawn.map((patient) => play(patient, POLICIES[name])),
     );
-  return { table: [...HEAD, ...names.map((name) => row(name, results))].join('\n'), results };
+  return [...HEAD, ...names.map((name) => row(name, results))].join('\n');
 }

@@ -2,17 +2,19 @@
 import type { Say } from '../../src/dialogues/say.ts';
 import type { Understood } from '../../src/dialogues/event.ts';
 import { minutesOf } from '../../src/calc/outlook.ts';
+import { inSafeOrder } from '../../src/calc/safe-order.ts';
 import { suspectsOf } from '../../src/engine/belief.ts';
-import type { Case, CaseEvent } from '../../src/engine/case.ts';
+import type { Case, CaseEvent, Setting } from '../../src/engine/case.ts';
 import type { CaseModel } from '../../src/engine/model.ts';
 import { modelOf } from '../../src/engine/model.ts';
 import type { NextStep } from '../../src/engine/next.ts';
 import { cautionOrStep, stepData } from '../../src/engine/next.ts';
 import { padAfter } from '../../src/engine/pad.ts';
 import { minutesOfSetUps, setUpsOf, termsOf } from '../../src/engine/set-ups.ts';
-import { mayRepair } from '../../src/engine/situation.ts';
+import { mayRepair, situationOf } from '../../src/engine/situation.ts';
 import type { CheckId } from '../../src/knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../../src/knowledge/ids.ts';
+import { cautionById } from '../../src/knowledge/trade.ts';
 import type { Observed } from '../../tests/dialogues/safety.ts';
 import { afterShown, breach, NOTHING_SEEN, observe } from '../../tests/dialogues/safety.ts';
 import { answerTo, resultOf } from './person.ts';
@@ -31,6 +33,8 @@ export interface Ending {
   fixed: boolean;
   /** Cured; or named first; or, where the person may not repair it, among the first three handed on. */
   right: boolean;
+  /** The right repair was done and did not help, and the fault was no longer named at the end. */
+  triedInVain: boolean;
   /** Handed on although the person may repair it. */
   needlessVisit: boolean;
   /** The person may not repair it, and it was not among the first three handed on. */
@@ -54,6 +58,14 @@ interface Course {
 
 const UNDERSTOOD: Understood = { kind: 'answer', option: 'understood' };
 
+/** The pump runs again from here on: what was acknowledged of it is void, and cautions that follow are not. */
+function pumpRestarted({ acknowledged }: Observed): Observed {
+  return {
+    acknowledged: acknowledged.filter((id) => !cautionById(id).guards.includes('pump')),
+    pumpOff: false,
+  };
+}
+
 /** Every caution that is due, acknowledged one after another. */
 function cautioned(step: NextStep, course: Course, { setting }: Patient): void {
   for (;;) {
@@ -61,8 +73,17 @@ function cautioned(step: NextStep, course: Course, { setting }: Patient): void {
     if (next.kind !== 'caution') return;
     const { caution, brings } = next;
     course.events.push({ kind: 'understood', caution, brings, at: 0 });
+    if (brings.pump === 'running') course.seen = pumpRestarted(course.seen);
     course.seen = observe(course.seen, { kind: 'caution', id: caution, text: [] }, UNDERSTOOD);
   }
+}
+
+/** A step of a higher class although one of a lower class pays for itself; judged anew, whatever the policy. */
+function outOfOrder(step: NextStep, { events }: Course, setting: Setting): string | undefined {
+  const { outlook } = situationOf({ setting, events });
+  const { highestClass } = inSafeOrder(outlook);
+  const own = stepData(step).class;
+  return own > highestClass ? `class ${own} comes before class ${highestClass}` : undefined;
 }
 
 function shown(step: NextStep, course: Course, { setting }: Patient): void {
@@ -95,12 +116,15 @@ function ending(patient: Patient, course: Course, ownMinutes: number, steps: num
   const inThree = all.slice(0, SUSPECTS).some((suspect) => suspect.fault === fault.id);
   const mine = mayRepair(fault, setting.role);
   const visit = setting.costs.handOff[setting.role] + (inThree ? 0 : setting.costs.blindVisit);
+  const right = fixed || known[0]?.fault === fault.id || (!mine && inThree);
+  const tried = course.events.some((event) => event.kind === 'repair' && event.fault === fault.id);
   return {
     ownMinutes,
     minutes: ownMinutes + (fixed ? 0 : visit + fault.repair.minutes),
     steps,
     fixed,
-    right: fixed || known[0]?.fault === fault.id || (!mine && inThree),
+    right,
+    triedInVain: tried && !right,
     needlessVisit: !fixed && mine,
     missedHandOff: !fixed && !mine && !inThree,
     breaches: course.breaches,
@@ -109,8 +133,15 @@ function ending(patient: Patient, course: Course, ownMinutes: number, steps: num
   };
 }
 
-/** Leads a case to its end. With `model` the policy reasons with other numbers than the engine's own. */
-export function play(patient: Patient, policy: Policy, model?: CaseModel): Ending {
+export interface Options {
+  /** Other numbers to reason with than the engine's own. */
+  model?: CaseModel;
+  /** Whether the safe order is judged anew at every step; cautions and roles always are. */
+  judgeOrder?: boolean;
+}
+
+/** Leads a case to its end. */
+export function play(patient: Patient, policy: Policy, { model, judgeOrder = false }: Options = {}): Ending {
   const { setting } = patient;
   const reasoned = model ?? modelOf(setting);
   const course: Course = { events: [], seen: NOTHING_SEEN, breaches: [] };
@@ -118,6 +149,8 @@ export function play(patient: Patient, policy: Policy, model?: CaseModel): Endin
   for (let steps = 0; steps < MOST_STEPS; steps += 1) {
     const step = policy({ setting, events: course.events }, reasoned);
     if (step === undefined) return ending(patient, course, minutes, steps, false);
+    const disorder = judgeOrder ? outOfOrder(step, course, setting) : undefined;
+    if (disorder !== undefined) course.breaches.push(disorder);
     minutes += minutesOfStep(step, course.events, patient);
     cautioned(step, course, patient);
     shown(step, course, patient);

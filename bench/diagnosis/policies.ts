@@ -1,16 +1,15 @@
 /** Ways of choosing the next step: the engine's own, and those it is measured against, all under the same safety rules. */
 import { expectedCostOfRepair } from '../../src/calc/block-sequence.ts';
 import type { Outlook } from '../../src/calc/outlook.ts';
-import { handOffNow, inSafeOrder, minutesOf } from '../../src/calc/outlook.ts';
+import { handOffNow, minutesOf } from '../../src/calc/outlook.ts';
+import { inSafeOrder } from '../../src/calc/safe-order.ts';
 import type { Case } from '../../src/engine/case.ts';
 import type { CaseModel } from '../../src/engine/model.ts';
 import type { NextStep } from '../../src/engine/next.ts';
 import { planOf } from '../../src/engine/plan.ts';
-import { answerToAskAgain } from '../../src/engine/surprise.ts';
 import type { Situation } from '../../src/engine/situation.ts';
 import { mayRepair, situationOf } from '../../src/engine/situation.ts';
 import type { CheckId, FaultId, Place } from '../../src/knowledge/ids.ts';
-import { PLACES } from '../../src/knowledge/ids.ts';
 import type { Check, Fault, Role } from '../../src/knowledge/schema.ts';
 import { TRADE } from '../../src/knowledge/trade.ts';
 
@@ -194,10 +193,8 @@ const overCost: Policy = (oneCase, model) => {
   return promise[best]! > 0 ? { kind: 'repair', fault: situation.faults[best]!.id } : undefined;
 };
 
-/** The engine's own choice: what hardly fits is asked again, else the planned step. */
+/** The engine's own choice. */
 const own: Policy = (oneCase, model) => {
-  const again = answerToAskAgain(oneCase, model);
-  if (again !== undefined) return { kind: 'check', check: again.check };
   const plan = planOf(oneCase, model);
   return plan.kind === 'hand-off' ? undefined : plan;
 };
@@ -210,6 +207,3 @@ export const POLICIES = {
   '(d) p over cost, no questions': overCost,
 } as const;
 export type PolicyName = keyof typeof POLICIES;
-
-/** Places that the fixed order leaves out; none may be. */
-export const PLACES_LEFT_OUT = PLACES.filter((place) => !ALONG.includes(place));

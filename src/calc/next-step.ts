@@ -1,12 +1,13 @@
 /** Which step comes next: a look one step ahead over all that is permitted, two steps ahead over the best few. */
-import { tabled } from './block-sequence.ts';
+import { tabled } from './repair-table.ts';
 import type { Choice, Outlook, Prospect, StepChoice } from './outlook.ts';
-import { handOffNow, inSafeOrder, madeAfter, minutesOf, writeAnswered, writeFailed } from './outlook.ts';
+import { handOffNow, madeAfter, minutesOf, writeAnswered, writeFailed } from './outlook.ts';
+import { inSafeOrder } from './safe-order.ts';
 
 /** How many steps are looked at two steps ahead. */
 const LOOKED_AT = 5;
 /** How many checks may come second, those that tell most a minute. */
-const SECOND_CHECKS = 8;
+const SECOND_CHECKS = 6;
 
 function without<T>(list: readonly T[], left: number): T[] {
   return list.filter((_, index) => index !== left);
@@ -57,6 +58,8 @@ export interface Verdict {
   prospect?: Prospect;
   /** Expected minutes to the end. */
   cost: number;
+  /** No step of a higher class may come next. */
+  highestClass: number;
 }
 
 /**
@@ -64,12 +67,12 @@ export interface Verdict {
  * costs less. The case is never handed on because of a look one step ahead alone.
  */
 export function nextStep(outlook: Outlook): Verdict {
-  const { prospects } = inSafeOrder(outlook);
-  let best: Verdict = { choice: { kind: 'hand-off' }, cost: handOffNow(outlook) };
+  const { prospects, highestClass } = inSafeOrder(outlook);
+  let best: Verdict = { choice: { kind: 'hand-off' }, cost: handOffNow(outlook), highestClass };
   for (const prospect of [...prospects].sort((a, b) => a.cost - b.cost).slice(0, LOOKED_AT)) {
     const { choice } = prospect;
     const cost = choice.kind === 'check' ? costOfCheck(outlook, choice) : costOfRepair(outlook, choice);
-    if (cost < best.cost) best = { choice, prospect, cost };
+    if (cost < best.cost) best = { choice, prospect, cost, highestClass };
   }
   return best;
 }

@@ -1,5 +1,5 @@
 /** What may be done next and what each step is expected to lead to, in numbers alone. Costs are minutes. */
-import type { HandOff, RepairTable, SetUps, TriedRepair } from './block-sequence.ts';
+import type { HandOff, RepairTable, SetUps, TriedRepair } from './repair-table.ts';
 import { costOfHandOff, expectedCostOfRepair } from './block-sequence.ts';
 
 /** A step's own minutes, how much it exposes the person, the set-ups it needs and those that it leaves as they are. */
@@ -154,89 +154,4 @@ export function repairProspect(outlook: Outlook, index: number): Prospect | unde
     saving: toGo - afterwards,
     cost: minutes + afterwards,
   };
-}
-
-/** Whether a step saves more than it takes. */
-export function paysForItself({ saving, minutes }: Prospect): boolean {
-  return saving > minutes;
-}
-
-/** The indices with the highest scores above 0, at most `most` of them, highest first. */
-function highest(scores: readonly number[], most: number): number[] {
-  return scores
-    .flatMap((score, index) => (score > 0 ? [index] : []))
-    .sort((a, b) => (scores[b] ?? 0) - (scores[a] ?? 0))
-    .slice(0, most);
-}
-
-/** How many repairs are looked at, the most promising first. */
-const REPAIRS_LOOKED_AT = 10;
-
-/** The repairs worth a look: by probability of cure over minutes. */
-function promising({ belief, repairs, made, setUpMinutes }: Outlook): number[] {
-  const promise = repairs.map((repair) => {
-    const p = belief[repair.cause] ?? 0;
-    return p > repair.onlyAbove ? (p * repair.cures) / minutesOf(repair, made, setUpMinutes) : 0;
-  });
-  return highest(promise, REPAIRS_LOOKED_AT);
-}
-
-/** Sum of the squared beliefs that an answer is expected to leave: 1 where it tells the cause for sure. */
-function concentration(belief: ArrayLike<number>, likelihood: readonly (readonly number[])[]): number {
-  let sum = 0;
-  for (const row of likelihood) {
-    let probability = 0;
-    let squares = 0;
-    for (let cause = 0; cause < belief.length; cause += 1) {
-      const weight = (belief[cause] ?? 0) * (row[cause] ?? 0);
-      probability += weight;
-      squares += weight * weight;
-    }
-    if (probability > 0) sum += squares / probability;
-  }
-  return sum;
-}
-
-/** The checks that tell most a minute, at most `most` of them. */
-function telling({ belief, checks, made, setUpMinutes }: Outlook, most: number): number[] {
-  if (checks.length <= most) return checks.map((_, index) => index);
-  let before = 0;
-  for (let cause = 0; cause < belief.length; cause += 1) before += (belief[cause] ?? 0) ** 2;
-  const scores = checks.map(
-    (check) =>
-      (check.answered * (concentration(belief, check.likelihood) - before)) /
-      minutesOf(check, made, setUpMinutes),
-  );
-  return highest(scores, most);
-}
-
-export interface Permitted {
-  /** No step of a higher class may come next. */
-  highestClass: number;
-  prospects: readonly Prospect[];
-}
-
-/**
- * The safe order: as long as a step of a lower class pays for itself, none of a higher class is thought of, whatever
- * it would save. With `mostChecks` only so many checks are looked at, those that tell most a minute.
- */
-export function inSafeOrder(outlook: Outlook, mostChecks = Infinity): Permitted {
-  const toGo = costToGo(outlook, outlook.belief, outlook.made);
-  const checks = telling(outlook, mostChecks);
-  const repairs = promising(outlook);
-  const classes = [...outlook.checks, ...outlook.repairs].map((step) => step.class);
-  const sofar: Prospect[] = [];
-  for (const one of [...new Set(classes)].sort((a, b) => a - b)) {
-    const found = [
-      ...checks
-        .filter((index) => outlook.checks[index]?.class === one)
-        .map((index) => checkProspect(outlook, index, toGo)),
-      ...repairs
-        .filter((index) => outlook.repairs[index]?.class === one)
-        .map((index) => repairProspect(outlook, index)),
-    ].filter((prospect) => prospect !== undefined);
-    sofar.push(...found);
-    if (found.some(paysForItself)) return { highestClass: one, prospects: sofar };
-  }
-  return { highestClass: Math.max(0, ...classes), prospects: sofar };
 }

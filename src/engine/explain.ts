@@ -10,9 +10,13 @@ import {
   readingsLikelihood,
   topSuspects,
 } from './belief.ts';
+import type { Check, Step } from '../knowledge/schema.ts';
+import { checkById, faultById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
+import { checksDone } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { historyFactor, modelOf } from './model.ts';
+import type { NextStep } from './next.ts';
 
 /** An answer is named where it moved a suspect by at least this factor, up or down. */
 const WORTH_NAMING = 1.4;
@@ -70,4 +74,61 @@ export function explained(oneCase: Case, most: number): Explanation[] {
       byHistory: byHistory(suspicion.fault, oneCase),
     };
   });
+}
+
+/** A suspect at least this likely counts among the likely causes. */
+const LIKELY = 0.04;
+/** An answer rules a suspect out where it leaves no more than this part of its share. */
+const RULED_OUT = 0.25;
+/** Answers less likely than this are not spoken of. */
+const WORTH_EXPECTING = 0.1;
+
+/** Why a step comes next: one short reason, the words being the dialogue's. */
+export type Reason =
+  /** An answer does not fit the rest, or everything else was tried. */
+  | { key: 'again' }
+  /** An answer may rule out so many of the likely causes. */
+  | { key: 'rules-out'; out: number; likely: number; minutes: number }
+  /** The look tells whether the one likely cause is there. */
+  | { key: 'confirms'; minutes: number }
+  /** Nothing is opened or switched off for it, and it takes little. */
+  | { key: 'safe-and-quick'; minutes: number }
+  /** The repair of the likeliest cause. */
+  | { key: 'likeliest'; minutes: number }
+  /** A repair that is quick beside what else could be done. */
+  | { key: 'quick-to-try'; minutes: number };
+
+/** Whole minutes, at least one: nobody counts half a minute. */
+function aboutMinutes({ minutes }: Step): number {
+  return Math.max(1, Math.round(minutes));
+}
+
+/** The most of the likely suspects that one answer to be expected would rule out. */
+function mostRuledOut(check: Check, belief: readonly number[], model: CaseModel): number {
+  const likely = belief.flatMap((p, suspect) => (p >= LIKELY ? [suspect] : []));
+  const ruledOut = model.likelihood(check).map((row) => {
+    const probability = belief.reduce((sum, p, suspect) => sum + p * (row[suspect] ?? 0), 0);
+    if (probability < WORTH_EXPECTING) return 0;
+    return likely.filter((suspect) => (row[suspect] ?? 0) / probability <= RULED_OUT).length;
+  });
+  return Math.max(0, ...ruledOut);
+}
+
+function reasonForCheck(check: Check, oneCase: Case, model: CaseModel): Reason {
+  const minutes = aboutMinutes(check);
+  if (checksDone(oneCase.events).has(check.id)) return { key: 'again' };
+  const belief = beliefOf(oneCase, model);
+  const likely = belief.filter((p) => p >= LIKELY).length;
+  const out = mostRuledOut(check, belief, model);
+  if (out > 0 && likely > 1) return { key: 'rules-out', out, likely, minutes };
+  return out > 0 ? { key: 'confirms', minutes } : { key: 'safe-and-quick', minutes };
+}
+
+/** Why this step comes next in the case, before it is put to the person. Minutes are those of the step itself. */
+export function reasonFor(step: NextStep, oneCase: Case): Reason {
+  const model = modelOf(oneCase.setting);
+  if (step.kind === 'check') return reasonForCheck(checkById(step.check), oneCase, model);
+  const [first] = topSuspects(beliefOf(oneCase, model), model, 1);
+  const minutes = aboutMinutes(faultById(step.fault).repair);
+  return { key: first?.fault === step.fault ? 'likeliest' : 'quick-to-try', minutes };
 }

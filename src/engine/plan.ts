@@ -3,12 +3,14 @@ import { nextStep } from '../calc/next-step.ts';
 import { minutesOf } from '../calc/outlook.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
 import type { Check } from '../knowledge/schema.ts';
+import { checkById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { secondLooks } from './second-look.ts';
 import { termsOf } from './set-ups.ts';
 import type { Situation } from './situation.ts';
 import { mayDo, situationOf } from './situation.ts';
+import { answerToAskAgain } from './surprise.ts';
 
 /** The step to come: what it takes here and now, and what its result is expected to save, both in minutes. */
 export type Plan =
@@ -16,9 +18,12 @@ export type Plan =
   | { kind: 'repair'; fault: FaultId; minutes: number; saving: number }
   | { kind: 'hand-off' };
 
+/** A suspect less likely than this is looked at before it is repaired, where the look takes half the time or less. */
+const BEYOND_DOUBT = 0.9;
+
 /**
- * A repair is not tried blind where a look tells at less cost whether its fault is there: then the look comes first,
- * if it is of no higher class.
+ * A repair is not tried blind where a look tells at less cost whether its fault is there, or at little cost while there
+ * is doubt: then the look comes first, if it is of no higher class.
  */
 function lookFirst({ outlook, faults, looks, checks }: Situation, index: number): Check | undefined {
   const repair = outlook.repairs[index];
@@ -29,25 +34,39 @@ function lookFirst({ outlook, faults, looks, checks }: Situation, index: number)
   const { made, setUpMinutes, belief } = outlook;
   const blind = minutesOf(repair, made, setUpMinutes);
   const terms = termsOf(look);
-  const found = (belief[repair.cause] ?? 0) * minutesOf(repair, made | terms.needs, setUpMinutes);
-  return minutesOf(terms, made, setUpMinutes) + found < blind ? look : undefined;
+  const toLook = minutesOf(terms, made, setUpMinutes);
+  const p = belief[repair.cause] ?? 0;
+  const found = p * minutesOf(repair, made | terms.needs, setUpMinutes);
+  return toLook + found < blind || (p < BEYOND_DOUBT && 2 * toLook <= blind) ? look : undefined;
+}
+
+/** A plan, and the class above which nothing may come now. */
+interface Planned {
+  plan: Plan;
+  highestClass: number;
 }
 
 /** The best step of a situation. */
-function planIn(situation: Situation): Plan {
+function planIn(situation: Situation): Planned {
   const { outlook, checks, faults } = situation;
-  const { choice, prospect } = nextStep(outlook);
-  if (choice.kind === 'hand-off' || prospect === undefined) return { kind: 'hand-off' };
+  const { choice, prospect, highestClass } = nextStep(outlook);
+  if (choice.kind === 'hand-off' || prospect === undefined)
+    return { plan: { kind: 'hand-off' }, highestClass };
   const { minutes, saving } = prospect;
   const check = choice.kind === 'check' ? checks[choice.index] : lookFirst(situation, choice.index);
-  if (check !== undefined) return { kind: 'check', check: check.id, minutes, saving };
+  if (check !== undefined)
+    return { plan: { kind: 'check', check: check.id, minutes, saving }, highestClass: check.class };
   const fault = faults[choice.index];
-  return fault === undefined ? { kind: 'hand-off' } : { kind: 'repair', fault: fault.id, minutes, saving };
+  if (fault === undefined) return { plan: { kind: 'hand-off' }, highestClass };
+  const plan = { kind: 'repair', fault: fault.id, minutes, saving } as const;
+  return { plan, highestClass: fault.repair.class };
 }
 
 /** The situation with the checks that may be asked a second time as its only checks. */
-function lookingAgain(situation: Situation, { events, setting }: Case): Situation {
-  const again = secondLooks(events, situation.model).filter(({ check }) => mayDo(check, setting.role));
+function lookingAgain(situation: Situation, { events, setting }: Case, highestClass: number): Situation {
+  const again = secondLooks(events, situation.model).filter(
+    ({ check }) => check.class <= highestClass && mayDo(check, setting.role),
+  );
   const checks = again.map(({ check, likelihood }) => ({ ...termsOf(check), likelihood, answered: 1 }));
   return {
     ...situation,
@@ -56,12 +75,32 @@ function lookingAgain(situation: Situation, { events, setting }: Case): Situatio
   };
 }
 
+/** An answer that hardly fits is asked again before anything that exposes the person as much or more. */
+function askingAgain(
+  oneCase: Case,
+  { model, belief, outlook }: Situation,
+  highestClass: number,
+): Plan | undefined {
+  const again = answerToAskAgain(oneCase, model, belief);
+  if (again === undefined) return undefined;
+  const check = checkById(again.check);
+  if (check.class > highestClass || !mayDo(check, oneCase.setting.role)) return undefined;
+  const minutes = minutesOf(termsOf(check), outlook.made, outlook.setUpMinutes);
+  return { kind: 'check', check: check.id, minutes, saving: 0 };
+}
+
 /**
  * The next step of a case. A step of a higher class is proposed only where none of a lower class still pays for
  * itself; the case is handed on only where no step, looked at two steps ahead, costs less, and no second look either.
+ * A check may come a second time, where its answer hardly fits the rest or the case is about to be handed on; never a
+ * third. By another model than the case's own only to try what that would change.
  */
 export function planOf(oneCase: Case, model?: CaseModel): Plan {
   const situation = situationOf(oneCase, model);
-  const plan = planIn(situation);
-  return plan.kind === 'hand-off' ? planIn(lookingAgain(situation, oneCase)) : plan;
+  const { plan, highestClass } = planIn(situation);
+  const again = askingAgain(oneCase, situation, highestClass);
+  if (again !== undefined) return again;
+  if (plan.kind !== 'hand-off') return plan;
+  const last = planIn(lookingAgain(situation, oneCase, highestClass)).plan;
+  return last.kind === 'check' ? last : plan;
 }

@@ -1,6 +1,6 @@
 /** The set-ups that cost a person minutes: pump off, strainer open, hose out. */
-import type { SetUps } from '../calc/block-sequence.ts';
-import { setUpTable } from '../calc/block-sequence.ts';
+import type { SetUps } from '../calc/repair-table.ts';
+import { setUpTable } from '../calc/repair-table.ts';
 import type { StepTerms } from '../calc/outlook.ts';
 import type { Costs } from '../knowledge/costs.ts';
 import type { PadChange, Step } from '../knowledge/schema.ts';

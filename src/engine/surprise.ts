@@ -50,8 +50,11 @@ function surpriseOf(event: CaseEvent, belief: readonly number[], model: CaseMode
 }
 
 /** How well each answer that counts fits the rest, the worst first. Readings are not judged here. */
-export function surprises(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): Surprise[] {
-  const belief = beliefOf(oneCase, model);
+export function surprises(
+  oneCase: Case,
+  model: CaseModel = modelOf(oneCase.setting),
+  belief: readonly number[] = beliefOf(oneCase, model),
+): Surprise[] {
   return countingEvents(oneCase.events)
     .flatMap((event) => surpriseOf(event, belief, model) ?? [])
     .sort((a, b) => a.ratio - b.ratio);
@@ -64,8 +67,9 @@ export function surprises(oneCase: Case, model: CaseModel = modelOf(oneCase.sett
 export function answerToAskAgain(
   oneCase: Case,
   model: CaseModel = modelOf(oneCase.setting),
+  belief: readonly number[] = beliefOf(oneCase, model),
 ): Surprise | undefined {
   const twice = putTwice(oneCase.events);
-  const [worst] = surprises(oneCase, model).filter(({ check }) => !twice.has(check));
+  const [worst] = surprises(oneCase, model, belief).filter(({ check }) => !twice.has(check));
   return worst !== undefined && worst.ratio < SURPRISING ? worst : undefined;
 }

@@ -1,6 +1,7 @@
 /** The exact optimum of a small model by dynamic programming, and the exact expected cost of a policy on it. */
 import type { Choice, StepChoice } from '../../src/calc/outlook.ts';
-import { handOffNow, inSafeOrder } from '../../src/calc/outlook.ts';
+import { handOffNow } from '../../src/calc/outlook.ts';
+import { inSafeOrder } from '../../src/calc/safe-order.ts';
 import type { Reduced, State, View } from './reduced.ts';
 import { atFirst, keyOf, outcomesOf, viewOf } from './reduced.ts';
 

@@ -1,6 +1,6 @@
 /** Small models of troubleshooting that can be solved exactly, and the states that a case passes through. */
-import type { HandOff } from '../../src/calc/block-sequence.ts';
-import { setUpTable, tabled } from '../../src/calc/block-sequence.ts';
+import type { HandOff } from '../../src/calc/repair-table.ts';
+import { setUpTable, tabled } from '../../src/calc/repair-table.ts';
 import type { OpenCheck, OpenRepair, Outlook, StepChoice } from '../../src/calc/outlook.ts';
 import { madeAfter, minutesOf } from '../../src/calc/outlook.ts';
 

@@ -1,11 +1,13 @@
 /** Troubleshooting: repairs, questions, set-ups and the hand-off against optima recomputed by exact enumeration. */
 import { describe, expect, it } from 'vitest';
 import { afterFailedRepair, normalised, updated, withFloor } from '../../src/calc/belief.ts';
-import type { HandOff } from '../../src/calc/block-sequence.ts';
-import { expectedCostOfRepair, setUpTable, tabled } from '../../src/calc/block-sequence.ts';
+import type { HandOff } from '../../src/calc/repair-table.ts';
+import { expectedCostOfRepair } from '../../src/calc/block-sequence.ts';
+import { setUpTable, tabled } from '../../src/calc/repair-table.ts';
 import { nextStep } from '../../src/calc/next-step.ts';
 import type { OpenCheck, OpenRepair } from '../../src/calc/outlook.ts';
-import { handOffNow, inSafeOrder } from '../../src/calc/outlook.ts';
+import { handOffNow } from '../../src/calc/outlook.ts';
+import { inSafeOrder } from '../../src/calc/safe-order.ts';
 import { anyOrder, costOfPolicy, optimum } from '../exact/optimum.ts';
 import type { Reduced } from '../exact/reduced.ts';
 import { atFirst, viewOf } from '../exact/reduced.ts';

@@ -34,7 +34,10 @@ function skimmerOnly(loop: PoolLoop, equipment: Equipment): PoolLoop {
   };
 }
 
-/** The loop after a change at the pool. A speed ratio that is no number above 0 stops the pump. */
+/** No pump turns as slowly as this; below it the arithmetic has nothing to hold on to either. */
+const STANDS_STILL = 1e-6;
+
+/** The loop after a change at the pool. A speed ratio that is no number above 0, or next to none, stops the pump. */
 export function loopAfterChange(loop: PoolLoop, change: Change, equipment: Equipment = {}): PoolLoop {
   switch (change.kind) {
     case 'hose-off':
@@ -44,7 +47,7 @@ export function loopAfterChange(loop: PoolLoop, change: Change, equipment: Equip
     case 'pump-stopped':
       return atSpeed(loop, 0);
     case 'speed':
-      return atSpeed(loop, change.ratio > 0 && Number.isFinite(change.ratio) ? change.ratio : 0);
+      return atSpeed(loop, change.ratio > STANDS_STILL && Number.isFinite(change.ratio) ? change.ratio : 0);
   }
 }
 
