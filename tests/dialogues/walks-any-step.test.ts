@@ -28,7 +28,7 @@ vi.mock('../../src/engine/plan.ts', async () => {
   return { planOf };
 });
 
-it('should be safe whatever permitted step comes next', { timeout: 900_000 }, () => {
+it('should be safe whatever permitted step comes next', { timeout: 1_800_000 }, () => {
   takeWalks(100_000, 20_260_403);
   expect.hasAssertions();
 });

@@ -4,7 +4,7 @@ import type { Place } from './walker.ts';
 import { command, hasNoDeadEnd, takeWalks, wordsOfAnyTimeWork } from './walk.ts';
 
 describe('walks through the dialogues', () => {
-  it('should be safe, without dead ends, and open to the words of any time', { timeout: 900_000 }, () => {
+  it('should be safe, without dead ends, and open to the words of any time', { timeout: 1_800_000 }, () => {
     takeWalks(5000, 20_260_402);
   });
 

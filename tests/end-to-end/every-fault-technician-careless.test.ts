@@ -3,7 +3,7 @@ import { campaign, HEADER, isNamed, row, SEED } from '../truth/campaign.ts';
 
 it(
   'should name nine faults in ten for a technician with one wrong and two unsure answers',
-  { timeout: 900_000 },
+  { timeout: 1_800_000 },
   async () => {
     const runs = await campaign('technician', true, 3);
     console.log(`seed ${SEED}\n${HEADER}\n${row('one wrong, two unsure', 'technician', runs)}`);

@@ -5,6 +5,9 @@ import type { Rig } from '../fake-bot-api/rig.ts';
 import { startRig } from '../fake-bot-api/rig.ts';
 import type { SeenMessage } from '../fake-bot-api/chats.ts';
 
+/** The person of these tests answers faster than any finger: nobody is to be slowed here. */
+const UNHURRIED = { burst: 1000, everyMs: 1000 };
+
 let rig: Rig;
 afterEach(async () => {
   const { violations } = rig.fake;
@@ -35,7 +38,7 @@ async function playedWithButtons(person: Person): Promise<string[]> {
 
 describe('a whole consult on the platform', () => {
   it('should be played with buttons alone, by polling', async () => {
-    rig = await startRig();
+    rig = await startRig({ pace: UNHURRIED });
     const person = personAt(rig.fake, 1001);
     const texts = await playedWithButtons(person);
     expect(texts[0]).toMatch(/Who is at the pool/);
@@ -57,7 +60,7 @@ describe('a whole consult on the platform', () => {
   });
 
   it('should be played with buttons alone, by webhook', async () => {
-    rig = await startRig({ webhookSecret: 'a-secret-of-nobody' });
+    rig = await startRig({ webhookSecret: 'a-secret-of-nobody', pace: UNHURRIED });
     const person = personAt(rig.fake, 1002);
     const texts = await playedWithButtons(person);
     expect(texts.some((text) => /^RESULT/m.test(text))).toBe(true);
@@ -66,7 +69,7 @@ describe('a whole consult on the platform', () => {
   });
 
   it('should be played by typing', async () => {
-    rig = await startRig();
+    rig = await startRig({ pace: UNHURRIED });
     const person = personAt(rig.fake, 1003);
     await then(person, () => person.says('hello'));
     await then(person, () => person.says('owner'));
@@ -82,7 +85,7 @@ describe('a whole consult on the platform', () => {
   });
 
   it('should be held in Spanish with a person whose phone is set to it', async () => {
-    rig = await startRig();
+    rig = await startRig({ pace: UNHURRIED });
     const person = personAt(rig.fake, 1004, { language: 'es-MX' });
     const first = await then(person, () => person.says('/start enlace-7'));
     expect(first.text).toBe('¿Quién está en la piscina?');
