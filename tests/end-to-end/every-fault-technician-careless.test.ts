@@ -5,7 +5,7 @@ it(
   'should name nine faults in ten for a technician with one wrong and two unsure answers',
   { timeout: 1_800_000 },
   async () => {
-    const runs = await campaign('technician', true, 3);
+    const runs = await campaign('technician', true, 8);
     console.log(`seed ${SEED}\n${HEADER}\n${row('one wrong, two unsure', 'technician', runs)}`);
     expect(runs.filter(isNamed).length / runs.length).toBeGreaterThanOrEqual(0.9);
   },
