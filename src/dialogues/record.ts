@@ -66,7 +66,7 @@ export type RecordChange =
 type PoolChange = Extract<RecordChange, { pool: string }>;
 
 /** Whether a part of the pool's profile is a number. */
-export function isFigure(key: EquipmentKey | FigureKey): key is FigureKey {
+export function isFigure(key: string): key is FigureKey {
   return FIGURE_KEYS.some((figure) => figure === key);
 }
 

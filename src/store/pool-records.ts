@@ -1,11 +1,11 @@
 /** Reading a person's pools as the dialogues see them. */
 import type { Database } from 'better-sqlite3';
 import type { CaseRecord, PoolRecord, Reading } from '../dialogues/record.ts';
+import { isFigure } from '../dialogues/record.ts';
 import type { CaseOutcome } from '../dialogues/say.ts';
 import type { CaseEvent } from '../engine/case.ts';
 import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
 import type { Equipment, Figures, Role } from '../knowledge/schema.ts';
-import { FIGURE_KEYS } from '../knowledge/schema.ts';
 
 interface PoolRow {
   id: string;
@@ -69,7 +69,6 @@ export function poolReader(database: Database): (person: string) => PoolRecord[]
   const known = (pool: string): { equipment: Equipment; figures: Figures } => {
     const latest = new Map(equipment.all(pool).map(({ key, value }) => [key, value]));
     const entries = [...latest].filter(([, value]) => value !== null);
-    const isFigure = (key: string): boolean => FIGURE_KEYS.some((figure) => figure === key);
     return {
       equipment: Object.fromEntries(entries.filter(([key]) => !isFigure(key))),
       figures: Object.fromEntries(
