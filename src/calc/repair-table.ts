@@ -50,17 +50,19 @@ export interface RepairTable {
 
 /** The columns of a list of repairs. */
 export function tabled(repairs: readonly TriedRepair[]): RepairTable {
+  const whole = (value: (repair: TriedRepair) => number): Int32Array => new Int32Array(repairs.map(value));
+  const real = (value: (repair: TriedRepair) => number): Float64Array => new Float64Array(repairs.map(value));
   return {
-    cause: Int32Array.from(repairs, ({ cause }) => cause),
-    minutes: Float64Array.from(repairs, ({ minutes }) => minutes),
-    needs: Int32Array.from(repairs, ({ needs }) => needs),
-    keeps: Int32Array.from(repairs, ({ keeps }) => keeps),
-    cures: Float64Array.from(repairs, ({ cures }) => cures),
-    lookMinutes: Float64Array.from(repairs, ({ lookMinutes }) => lookMinutes),
-    lookNeeds: Int32Array.from(repairs, ({ lookNeeds }) => lookNeeds),
-    onlyAbove: Float64Array.from(repairs, ({ onlyAbove }) => onlyAbove),
-    class: Int32Array.from(repairs, (repair) => repair.class),
-    lookClass: Int32Array.from(repairs, ({ lookClass }) => lookClass),
+    cause: whole(({ cause }) => cause),
+    minutes: real(({ minutes }) => minutes),
+    needs: whole(({ needs }) => needs),
+    keeps: whole(({ keeps }) => keeps),
+    cures: real(({ cures }) => cures),
+    lookMinutes: real(({ lookMinutes }) => lookMinutes),
+    lookNeeds: whole(({ lookNeeds }) => lookNeeds),
+    onlyAbove: real(({ onlyAbove }) => onlyAbove),
+    class: whole((repair) => repair.class),
+    lookClass: whole(({ lookClass }) => lookClass),
   };
 }
 

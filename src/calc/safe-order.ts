@@ -7,12 +7,18 @@ export function paysForItself({ saving, minutes }: Prospect): boolean {
   return saving > minutes;
 }
 
-/** The indices with the highest scores above 0, at most `most` of them, highest first. */
+/** The indices with the highest scores above 0, at most `most` of them, highest first. Asked often: nothing is sorted. */
 function highest(scores: readonly number[], most: number): number[] {
-  return scores
-    .flatMap((score, index) => (score > 0 ? [index] : []))
-    .sort((a, b) => (scores[b] ?? 0) - (scores[a] ?? 0))
-    .slice(0, most);
+  const best: number[] = [];
+  const scoreAt = (place: number): number => scores[best[place] ?? 0] ?? 0;
+  for (let index = 0; index < scores.length; index += 1) {
+    const score = scores[index] ?? 0;
+    if (score <= 0 || (best.length === most && score <= scoreAt(most - 1))) continue;
+    let place = Math.min(best.length, most - 1);
+    for (; place > 0 && scoreAt(place - 1) < score; place -= 1) best[place] = best[place - 1] ?? 0;
+    best[place] = index;
+  }
+  return best;
 }
 
 /** How many repairs are looked at, the most promising first. */
@@ -62,6 +68,10 @@ export interface Permitted {
   prospects: readonly Prospect[];
 }
 
+function highestClassOf({ checks, repairs }: Outlook): number {
+  return Math.max(0, ...checks.map((check) => check.class), ...repairs.map((repair) => repair.class));
+}
+
 /**
  * The safe order: as long as a step of a lower class pays for itself, none of a higher class is thought of, whatever
  * it would save. With `mostChecks` only so many checks are looked at, those that tell most a minute.
@@ -70,19 +80,19 @@ export function inSafeOrder(outlook: Outlook, mostChecks = Infinity): Permitted 
   const toGo = costToGo(outlook, outlook.belief, outlook.made);
   const checks = telling(outlook, mostChecks);
   const repairs = promising(outlook);
-  const classes = [...outlook.checks, ...outlook.repairs].map((step) => step.class);
+  const top = highestClassOf(outlook);
   const sofar: Prospect[] = [];
-  for (const one of [...new Set(classes)].sort((a, b) => a - b)) {
-    const found = [
-      ...checks
-        .filter((index) => outlook.checks[index]?.class === one)
-        .map((index) => checkProspect(outlook, index, toGo)),
-      ...repairs
-        .filter((index) => outlook.repairs[index]?.class === one)
-        .map((index) => repairProspect(outlook, index)),
-    ].filter((prospect) => prospect !== undefined);
-    sofar.push(...found);
-    if (found.some(paysForItself)) return { highestClass: one, prospects: sofar };
+  for (let one = 0; one <= top; one += 1) {
+    const before = sofar.length;
+    for (const index of checks) {
+      const prospect = outlook.checks[index]?.class === one && checkProspect(outlook, index, toGo);
+      if (prospect) sofar.push(prospect);
+    }
+    for (const index of repairs) {
+      const prospect = outlook.repairs[index]?.class === one && repairProspect(outlook, index);
+      if (prospect) sofar.push(prospect);
+    }
+    if (sofar.slice(before).some(paysForItself)) return { highestClass: one, prospects: sofar };
   }
-  return { highestClass: Math.max(0, ...classes), prospects: sofar };
+  return { highestClass: top, prospects: sofar };
 }

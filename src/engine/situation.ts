@@ -99,8 +99,12 @@ function chanceOfAnswer({ quantity }: Check, setting: Setting): number {
 }
 
 function inNumbers(check: Check, model: CaseModel, setting: Setting): OpenCheck {
+  const { minutes, class: exposure, needs, keeps } = termsOf(check);
   return {
-    ...termsOf(check),
+    minutes,
+    class: exposure,
+    needs,
+    keeps,
     likelihood: model.likelihood(check),
     answered: chanceOfAnswer(check, setting),
   };
@@ -136,8 +140,12 @@ function repairInNumbers(
   denied: ReadonlySet<FaultId>,
 ): TriedRepair {
   const { cures, part } = fault.repair;
+  const { minutes, class: exposure, needs, keeps } = termsOf(fault.repair);
   return {
-    ...termsOf(fault.repair),
+    minutes,
+    class: exposure,
+    needs,
+    keeps,
     cause,
     cures,
     lookMinutes: look?.minutes ?? Infinity,
