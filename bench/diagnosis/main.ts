@@ -6,6 +6,7 @@ import { againstOptimum } from './against-optimum.ts';
 import { comparison, SEED } from './compare.ts';
 import { OUTCOME_CONCENTRATION, UNSURE, WRONG } from './person.ts';
 import { watched } from './safety.ts';
+import { minutesLeftFit } from './minutes-left.ts';
 import { sensitivity } from './sensitivity.ts';
 import { decisionTimes } from './timing.ts';
 
@@ -32,6 +33,7 @@ say(
 );
 for (const draw of ['prior', 'uniform'] as const) say(`\nCases drawn by ${draw}\n${comparison(draw, cases)}`);
 say(`\nPriors and likelihoods each off by a factor of 2: ${sensitivity(Math.ceil(cases / 2))}`);
+say(`\nMinutes left, as the person is told them: ${minutesLeftFit(cases)}`);
 const { cases: played, steps: shown, breaches } = watched(steps);
 const total = [...breaches.values()].reduce((sum, count) => sum + count, 0);
 say(`\n${shown} steps in ${played} cases: ${total} breaches of safe order, roles or cautions`);

@@ -147,7 +147,7 @@ export function play(patient: Patient, policy: Policy, { model, judgeOrder = fal
   const course: Course = { events: [], seen: NOTHING_SEEN, breaches: [] };
   let minutes = 0;
   for (let steps = 0; steps < MOST_STEPS; steps += 1) {
-    const step = policy({ setting, events: course.events }, reasoned);
+    const step = policy({ setting, events: course.events }, reasoned, minutes);
     if (step === undefined) return ending(patient, course, minutes, steps, false);
     const disorder = judgeOrder ? outOfOrder(step, course, setting) : undefined;
     if (disorder !== undefined) course.breaches.push(disorder);

@@ -10,9 +10,9 @@ import { POLICIES } from './policies.ts';
 function states(count: number): Case[] {
   return patients('uniform', count).flatMap((patient) => {
     const seen: Case[] = [];
-    play(patient, (oneCase, model) => {
+    play(patient, (oneCase, model, spent) => {
       seen.push({ ...oneCase, events: [...oneCase.events] });
-      return POLICIES.padside(oneCase, model);
+      return POLICIES.padside(oneCase, model, spent);
     });
     return seen;
   });

@@ -36,3 +36,8 @@ export function normalCdf(x: number): number {
   const tail = (Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI)) * poly;
   return x >= 0 ? 1 - tail : tail;
 }
+
+/** Entropy of a belief that sums to one, −Σ p log₂ p in bits: 0 where the cause is certain. */
+export function entropyBits(belief: readonly number[]): number {
+  return -belief.reduce((sum, p) => (p > 0 ? sum + p * Math.log2(p) : sum), 0);
+}

@@ -230,8 +230,8 @@ export function resumed(open: Open, context: Context): Move {
 export function askConsult(flow: ConsultFlow, context: Context): Say[] {
   const open = openCase(flow, context);
   if (open === undefined) return [info('case-gone', text('dialogue:case-gone'))];
-  const say = askPrompt(flow.prompt, open.record.events);
-  return [{ ...say, belief: suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN) }];
+  const oneCase = caseOf(open.pool, open.record);
+  return [{ ...askPrompt(flow.prompt, oneCase), belief: suspectsOf(oneCase, SUSPECTS_SHOWN) }];
 }
 
 /** Answers a message within a consult; undefined where it does not fit what is asked. */

@@ -15,6 +15,8 @@ export interface Message {
   options?: MessageOption[];
   class?: number;
   minutes?: number;
+  /** About how many minutes the case still takes the person, this step included. */
+  minutesLeft?: number;
   step?: number;
   outcome?: CaseOutcome;
   fault?: string;

@@ -2,14 +2,17 @@
 import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { stepData } from '../engine/next.ts';
 import { padAfter } from '../engine/pad.ts';
-import type { CaseEvent } from '../engine/case.ts';
+import type { Case, CaseEvent } from '../engine/case.ts';
+import { reasonFor } from '../engine/explain.ts';
+import { minutesLeft } from '../engine/minutes-left.ts';
 import type { CautionId, FaultId } from '../knowledge/ids.ts';
 import type { Check } from '../knowledge/schema.ts';
 import { checkById, faultById } from '../knowledge/trade.ts';
 import type { ConsultPrompt } from './conversation.ts';
+import { reasonText } from './reason.ts';
 import type { Option, Say, Text } from './say.ts';
 import { text } from './say.ts';
-import { faultName, SKIP, UNSURE } from './words.ts';
+import { SKIP, UNSURE } from './words.ts';
 
 function outcomeOption(check: Check, outcome: string): Option {
   return { id: outcome, label: text(`checks:${check.id}.outcomes.${outcome}`) };
@@ -42,12 +45,7 @@ function askRepair(fault: FaultId, before: readonly Text[]): Say {
   return {
     kind: 'repair',
     id: fault,
-    text: [
-      ...before,
-      text('dialogue:repair.suspect', { fault: faultName(fault) }),
-      text(`faults:${fault}.repair`),
-      text('dialogue:repair.ask'),
-    ],
+    text: [...before, text(`faults:${fault}.repair`), text('dialogue:repair.ask')],
     options: REPAIR_RESULTS.map((result) => ({ id: result, label: text(`dialogue:repair.${result}`) })),
     class: repair.class,
     minutes: repair.minutes,
@@ -63,12 +61,19 @@ function askCaution(caution: CautionId): Say {
   };
 }
 
-/** The message for what a consult is waiting for. */
-export function askPrompt(prompt: ConsultPrompt, events: readonly CaseEvent[]): Say {
+/** Whole minutes from two on: below that, this step's own. */
+function aboutLeft(oneCase: Case, minutes: number): number {
+  const left = Math.max(minutes, minutesLeft(oneCase));
+  return left < 2 ? left : Math.round(left);
+}
+
+/** The message for what a consult is waiting for, with the reason why it comes next. */
+export function askPrompt(prompt: ConsultPrompt, oneCase: Case): Say {
   if (prompt.kind === 'caution') return askCaution(prompt.caution);
-  const before = preparation(prompt, events);
-  if (prompt.kind === 'repair') return askRepair(prompt.fault, before);
-  const check = checkById(prompt.check);
+  const { events } = oneCase;
+  const before = [...preparation(prompt, events), reasonText(reasonFor(prompt, oneCase))];
   const step = events.filter(isAnswer).length + 1;
-  return { ...askCheck(check, before), step };
+  const say =
+    prompt.kind === 'repair' ? askRepair(prompt.fault, before) : askCheck(checkById(prompt.check), before);
+  return { ...say, step, minutesLeft: aboutLeft(oneCase, say.minutes ?? 0) };
 }

@@ -50,6 +50,8 @@ export interface Say {
   options?: readonly Option[];
   class?: number;
   minutes?: number;
+  /** About how many minutes the case still takes the person, this step included. */
+  minutesLeft?: number;
   belief?: readonly Suspicion[];
   outcome?: CaseOutcome;
   fault?: FaultId;

@@ -1,5 +1,5 @@
 /** Why the engine suspects what it does: the answers that moved each suspect, strongest first. */
-import type { SuspectId } from '../knowledge/ids.ts';
+import type { FaultId, SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Evidence, Suspicion } from './belief.ts';
 import {
@@ -94,9 +94,9 @@ export type Reason =
   /** Nothing is opened or switched off for it, and it takes little. */
   | { key: 'safe-and-quick'; minutes: number }
   /** The repair of the likeliest cause. */
-  | { key: 'likeliest'; minutes: number }
+  | { key: 'likeliest'; fault: FaultId; minutes: number }
   /** A repair that is quick beside what else could be done. */
-  | { key: 'quick-to-try'; minutes: number };
+  | { key: 'quick-to-try'; fault: FaultId; minutes: number };
 
 /** Whole minutes, at least one: nobody counts half a minute. */
 function aboutMinutes({ minutes }: Step): number {
@@ -130,5 +130,5 @@ export function reasonFor(step: NextStep, oneCase: Case): Reason {
   if (step.kind === 'check') return reasonForCheck(checkById(step.check), oneCase, model);
   const [first] = topSuspects(beliefOf(oneCase, model), model, 1);
   const minutes = aboutMinutes(faultById(step.fault).repair);
-  return { key: first?.fault === step.fault ? 'likeliest' : 'quick-to-try', minutes };
+  return { key: first?.fault === step.fault ? 'likeliest' : 'quick-to-try', fault: step.fault, minutes };
 }

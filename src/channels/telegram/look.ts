@@ -15,10 +15,10 @@ const TEXT_ROOM = LONGEST_TEXT - 400;
 
 /** The line above a text: where in the case this is and how long it takes. */
 function progress({ message, locale }: Outgoing, word: Word): string[] {
-  const { step, minutes, kind } = message;
+  const { step, minutesLeft: minutes } = message;
   const parts = [
     ...(step === undefined ? [] : [word(locale, 'step', { step })]),
-    ...(minutes === undefined || kind === 'result' ? [] : [word(locale, 'minutes', { minutes })]),
+    ...(minutes === undefined ? [] : [word(locale, 'minutes', { minutes })]),
   ];
   return parts.length === 0 ? [] : [`<i>${escaped(parts.join(' · '))}</i>`];
 }

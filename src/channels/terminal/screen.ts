@@ -50,9 +50,9 @@ export function screenOf(columns: number | undefined, colour: boolean, word: Loc
     const parts = [
       ...(message.step === undefined ? [] : [word('terminal.step', { step: message.step })]),
       ...(message.kind === 'repair' ? [word('terminal.repair')] : []),
-      ...(message.minutes === undefined || message.kind === 'result'
+      ...(message.minutesLeft === undefined
         ? []
-        : [word('terminal.minutes', { minutes: message.minutes })]),
+        : [word('terminal.minutes', { minutes: message.minutesLeft })]),
     ];
     return parts.length === 0 ? [] : [styled(parts.join(' · '), 'dim')];
   };

@@ -177,9 +177,9 @@ describe('how messages look', () => {
     expect(page?.html).toContain('<blockquote>');
   });
 
-  it('should say which step it is and how long it takes', () => {
-    expect(seen({ step: 3, minutes: 6 })).toBe('Step 3 · about 6 min\nLook at it.');
-    expect(seen({ step: 3, minutes: 6 }, 'es')).toBe('Paso 3 · unos 6 min\nLook at it.');
+  it('should say which step it is and about how long the case still takes', () => {
+    expect(seen({ step: 3, minutesLeft: 6 })).toBe('Step 3 · about 6 min left\nLook at it.');
+    expect(seen({ step: 3, minutesLeft: 6 }, 'es')).toBe('Paso 3 · quedan unos 6 min\nLook at it.');
   });
 
   it('should say how a reading is sent', () => {
