@@ -177,11 +177,12 @@ function tookReadings(
   const at = context.facts.now;
   const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
   const kept = good.map((reading) => keptReading(reading, false, at));
-  const changes = kept.flatMap((reading): RecordChange[] => {
+  const changes = kept.flatMap((reading, index): RecordChange[] => {
     const { quantity: check, value, said } = reading;
+    const shaken = good[index]?.unsteady === true ? { unsteady: true } : {};
     const noted: RecordChange = { do: 'note-reading', pool: open.pool.id, reading };
     return fitting.includes(check)
-      ? [noted, eventChange(open, { kind: 'reading', check, value, said, at })]
+      ? [noted, eventChange(open, { kind: 'reading', check, value, said, at, ...shaken })]
       : [noted];
   });
   const says = verdictSays(kept, after(open, changes, context));

@@ -49,8 +49,13 @@ export function countingEvents(events: readonly CaseEvent[]): CaseEvent[] {
 }
 
 /** Likelihood of readings taken together under each suspect, with the floor that every answer has. */
-export function readingsLikelihood(gauges: Gauges, model: CaseModel, setting: Setting): number[] {
-  const byEffect = effectLikelihoods(gauges, setting);
+export function readingsLikelihood(
+  gauges: Gauges,
+  model: CaseModel,
+  setting: Setting,
+  shakes: boolean,
+): number[] {
+  const byEffect = effectLikelihoods(gauges, setting, shakes);
   return model.faults.map((fault) =>
     withFloor(byEffect[fault?.effect ?? 'none'], BANDS.length, ANSWER_FLOOR),
   );
@@ -82,6 +87,11 @@ export function gaugesNow(events: readonly CaseEvent[]): Gauges {
   );
 }
 
+/** Whether the last reading of some gauge was of a needle that shakes. */
+function needleShakes(events: readonly CaseEvent[]): boolean {
+  return countingEvents(events).some((event) => event.kind === 'reading' && event.check !== 'wheel-turns' && event.unsteady === true);
+}
+
 /** Probability of each suspect, in the model's order, after the events of the case. */
 export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): readonly number[] {
   const { events, setting } = oneCase;
@@ -92,7 +102,7 @@ export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setti
   const gauges = gaugesNow(events);
   return Object.keys(gauges).length === 0
     ? belief
-    : updated(belief, readingsLikelihood(gauges, model, setting));
+    : updated(belief, readingsLikelihood(gauges, model, setting, needleShakes(events)));
 }
 
 export interface Suspicion {

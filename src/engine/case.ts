@@ -35,7 +35,8 @@ interface At {
 export type CaseEvent = At &
   (
     | { kind: 'answer'; check: CheckId; outcome: string }
-    | { kind: 'reading'; check: Quantity; value: number; said: string }
+    /** `unsteady`: the person said that the needle shakes, or gave a range. */
+    | { kind: 'reading'; check: Quantity; value: number; said: string; unsteady?: boolean }
     | { kind: 'retired'; check: CheckId; why: 'unsure' | 'skip' }
     | { kind: 'understood'; caution: CautionId; brings: PadChange }
     | { kind: 'repair'; fault: FaultId; result: RepairResult }

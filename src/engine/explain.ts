@@ -42,7 +42,7 @@ function movedBy(oneCase: Case, model: CaseModel, suspect: number): Moved[] {
     const evidence = evidenceOf(event, oneCase.setting);
     const likelihood =
       event.kind === 'reading'
-        ? readingsLikelihood({ [event.check]: event.value }, model, oneCase.setting)
+        ? readingsLikelihood({ [event.check]: event.value }, model, oneCase.setting, event.unsteady === true)
         : evidence && likelihoodOf(evidence, model);
     if (evidence === undefined || likelihood === undefined) return [];
     const atLarge = model.prior.reduce((sum, p, index) => sum + p * (likelihood[index] ?? 0), 0);

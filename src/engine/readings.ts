@@ -124,13 +124,18 @@ function scaledToOne(likelihoods: Record<Effect, number>): Record<Effect, number
   >;
 }
 
-/** Likelihood of readings taken together under each effect, up to a common factor; the largest is 1. */
-export function effectLikelihoods(gauges: Gauges, known: Known): Record<Effect, number> {
+/**
+ * Likelihood of readings taken together under each effect, up to a common factor; the largest is 1. A needle said to
+ * shake speaks for air; one of which nothing was said tells nothing.
+ */
+export function effectLikelihoods(gauges: Gauges, known: Known, shakes = false): Record<Effect, number> {
   const quantities = Object.keys(gauges).filter(isQuantity);
   const modelled = Object.fromEntries(
     Object.entries(gauges).filter(([id]) => isQuantity(id) && byHydraulics(id, known)),
   ) as Gauges;
-  const logs = effectLogLikelihoods(hydraulicModel(known), circulationReadings(modelled));
+  const needle = shakes ? ({ needle: 'shakes' } as const) : {};
+  const read = { ...circulationReadings(modelled), ...needle };
+  const logs = effectLogLikelihoods(hydraulicModel(known), read);
   const most = Math.max(...Object.values(logs));
   const likelihood = (effect: Effect): number =>
     quantities

@@ -60,3 +60,15 @@ export function unsteadySdPa(gauge: GaugeKey, valuePa: number, airFraction: numb
 export function scaleEndPa(gauge: GaugeKey): number {
   return ERRORS[gauge].scalePa;
 }
+
+/** Probability that a needle shakes without air, and that it does with plenty of it (common practice, no source). */
+export const CALM_SHAKE = 0.04;
+const AIRY_SHAKE = 0.97;
+/** Gas fraction from which a needle shakes as it does with plenty. */
+const PLENTY_OF_AIR = 0.02;
+
+/** Probability that a person sees the needle shake, at a gas fraction of 0 to 1 or with nothing flowing. */
+export function shakeProbability(airFraction: number | 'no-flow'): number {
+  if (airFraction === 'no-flow') return CALM_SHAKE;
+  return CALM_SHAKE + (AIRY_SHAKE - CALM_SHAKE) * Math.min(1, airFraction / PLENTY_OF_AIR);
+}

@@ -4,11 +4,14 @@ import type { Gauges } from '../../calc/circulation.ts';
 import type { Quantity } from '../../knowledge/ids.ts';
 import { EFFECTS, type Effect } from '../../knowledge/schema.ts';
 import type { HydraulicModel } from './calibrate.ts';
-import { GAUGE_KEYS, scaleEndPa, type GaugeKey } from './gauge-error.ts';
+import { CALM_SHAKE, GAUGE_KEYS, scaleEndPa, type GaugeKey } from './gauge-error.ts';
 import { predictionsOf, type EffectTable } from './predictions.ts';
 
 /** Gauges read at the same time, SI. What is not finite counts as not read. */
-export type Readings = Partial<Gauges>;
+export type Readings = Partial<Gauges> & {
+  /** Whether a needle shook; left out where nobody said. */
+  needle?: 'steady' | 'shakes';
+};
 
 /** The gauges that the circulation moves. */
 export type CirculationQuantity = Exclude<Quantity, 'wheel-turns'>;
@@ -58,20 +61,27 @@ export function caseDensities(table: EffectTable, readings: Readings): Float64Ar
     addGauge(table.gauges[gauge], readings[gauge] ?? 0, squares, densities);
   for (let at = 0; at < densities.length; at += 1) {
     const square = squares[at] ?? 0;
-    densities[at] = square > FAR ? 0 : (densities[at] ?? 0) * Math.exp(-0.5 * square);
+    const needle = needleLikelihood(readings.needle, table.shakes[at] ?? 0);
+    densities[at] = square > FAR ? 0 : (densities[at] ?? 0) * needle * Math.exp(-0.5 * square);
   }
   return densities;
 }
 
-function backgroundDensity(read: readonly GaugeKey[]): number {
-  return read.reduce((density, gauge) => density / scaleEndPa(gauge), 1);
+/** Where nobody spoke of the needle it tells nothing: most people would not mention that it stands still. */
+function needleLikelihood(needle: Readings['needle'], shakes: number): number {
+  if (needle === undefined) return 1;
+  return needle === 'shakes' ? shakes : 1 - shakes;
+}
+
+function backgroundDensity(read: readonly GaugeKey[], needle: Readings['needle']): number {
+  return read.reduce((density, gauge) => density / scaleEndPa(gauge), needleLikelihood(needle, CALM_SHAKE));
 }
 
 function logLikelihood(table: EffectTable, read: readonly GaugeKey[], readings: Readings): number {
   const densities = caseDensities(table, readings);
   let density = 0;
   for (let at = 0; at < densities.length; at += 1) density += densities[at] ?? 0;
-  return Math.log((1 - BACKGROUND) * density + BACKGROUND * backgroundDensity(read));
+  return Math.log((1 - BACKGROUND) * density + BACKGROUND * backgroundDensity(read, readings.needle));
 }
 
 /**

@@ -10,7 +10,7 @@ import type { Effect } from '../../knowledge/schema.ts';
 import type { HydraulicModel } from './calibrate.ts';
 import { loopUnderFault, movesNothing } from './faults.ts';
 import type { Member } from './fit-candidate.ts';
-import { together, unsteadySdPa, type GaugeKey } from './gauge-error.ts';
+import { shakeProbability, together, unsteadySdPa, type GaugeKey } from './gauge-error.ts';
 
 /** A gauge's foretold reading in each case, and one over its standard deviation; Pa. */
 interface GaugeColumn {
@@ -25,6 +25,8 @@ export interface EffectTable {
   readonly severity: Float64Array;
   /** Index into the model's members. */
   readonly member: Uint16Array;
+  /** Probability that the needle of a gauge shakes. */
+  readonly shakes: Float64Array;
   readonly gauges: Readonly<Record<GaugeKey, GaugeColumn>>;
 }
 
@@ -74,6 +76,7 @@ function emptyTable(size: number): EffectTable {
     weight: new Float64Array(size),
     severity: new Float64Array(size),
     member: new Uint16Array(size),
+    shakes: new Float64Array(size),
     gauges: { filterPressurePa: column(), pumpVacuumPa: column(), cleanerSuctionPa: column() },
   };
 }
@@ -100,6 +103,7 @@ function writeGauges(table: EffectTable, at: number, loop: PoolLoop, clean: Gaug
   const point = operatingPoint(loop);
   const shown = gaugesShown(loop, point);
   const air = point.kind === 'flowing' ? point.airFraction : 'no-flow';
+  table.shakes[at] = shakeProbability(air);
   writeGauge(table, at, 'filterPressurePa', shown.filterPressurePa, clean.filterPressurePa, air);
   writeGauge(table, at, 'pumpVacuumPa', shown.pumpVacuumPa, clean.pumpVacuumPa, air);
   writeGauge(table, at, 'cleanerSuctionPa', shown.cleanerSuctionPa, clean.cleanerSuctionPa, air);

@@ -4,6 +4,7 @@ import type { Effect } from '../../../src/knowledge/schema.ts';
 import {
   between,
   dischargeHeadM,
+  gasAt,
   flowOf,
   readGauges,
   suctionConductance,
@@ -59,7 +60,7 @@ const DEEDS: Record<ShownEffect, Deed> = {
   'air-in-hose': (pool, random) => ({
     ...pool,
     beside: pool.hose * between(random, 0.6, 1.5),
-    leakM2: leakFor(pool, between(random, 0.01, 0.03)),
+    leakM2: leakFor(pool, between(random, 0.02, 0.04)),
   }),
   'pump-curve-shrinks': (pool, random) => ({
     ...pool,
@@ -86,9 +87,24 @@ export function severely(effect: ShownEffect, pool: SimulatedPool, random: Rando
   return DEEDS[effect](pool, random);
 }
 
+/** Gas fraction from which the needle of a simulated pool shakes for sure, as near as a person can see it. */
+const SURE_SHAKE = 0.018;
+
+/** Whether a person sees the needle shake: air does it, and now and then something else. */
+export function needleOf(pool: SimulatedPool, random: Random): 'steady' | 'shakes' {
+  const flow = flowOf(pool);
+  const gas = flow > 0 ? gasAt(pool, flow) : 0;
+  return random() < 0.03 + 0.95 * Math.min(1, gas / SURE_SHAKE) ? 'shakes' : 'steady';
+}
+
+export interface SeverelyRead extends Gauges {
+  needle: 'steady' | 'shakes';
+}
+
 /** The gauges of the pool with a severe fault; a stuck gauge stands at its pin or well off its clean reading. */
-export function readSevere(effect: ShownEffect, pool: SimulatedPool, random: Random): Gauges {
-  const read = readGauges(severely(effect, pool, random), random);
+export function readSevere(effect: ShownEffect, pool: SimulatedPool, random: Random): SeverelyRead {
+  const faulty = severely(effect, pool, random);
+  const read = { ...readGauges(faulty, random), needle: needleOf(faulty, random) };
   if (effect !== 'gauge-stuck') return read;
   const places = [0, between(random, 0.3, 0.6), between(random, 1.4, 2.2)];
   return { ...read, filterPressurePa: read.filterPressurePa * places[Math.floor(random() * 3)]! };

@@ -213,4 +213,4 @@ export function drawWorkingPool(random: Random): SimulatedPool {
   }
 }
 
-export { dischargeHeadM, suctionConductance };
+export { dischargeHeadM, gasAt, suctionConductance };
