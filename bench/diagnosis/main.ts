@@ -9,6 +9,7 @@ import { watched } from './safety.ts';
 import { minutesLeftFit } from './minutes-left.ts';
 import { sensitivity } from './sensitivity.ts';
 import { decisionTimes } from './timing.ts';
+import { twoFaults } from './two-faults.ts';
 
 function option(name: string, usual: number): number {
   const at = process.argv.indexOf(`--${name}`);
@@ -33,6 +34,7 @@ say(
 );
 for (const draw of ['prior', 'uniform'] as const) say(`\nCases drawn by ${draw}\n${comparison(draw, cases)}`);
 say(`\nPriors and likelihoods each off by a factor of 2: ${sensitivity(Math.ceil(cases / 2))}`);
+say(`\nTwo faults at once: ${twoFaults(cases)}`);
 say(`\nMinutes left, as the person is told them: ${minutesLeftFit(cases)}`);
 const { cases: played, steps: shown, breaches } = watched(steps);
 const total = [...breaches.values()].reduce((sum, count) => sum + count, 0);

@@ -2,6 +2,7 @@
 import type { CaseEvent } from '../../src/engine/case.ts';
 import type { CheckId, FaultId, Quantity } from '../../src/knowledge/ids.ts';
 import { CHECK_IDS, FAULT_IDS } from '../../src/knowledge/ids.ts';
+import type { Fault } from '../../src/knowledge/schema.ts';
 import { checkById, faultById } from '../../src/knowledge/trade.ts';
 import { mulberry32 } from '../../tests/truth/random.ts';
 import type { Random } from './chance.ts';
@@ -21,20 +22,26 @@ function stream({ seed }: Patient, index: number): Random {
   return random;
 }
 
-/** What there is to see at this pool; it stays as it is, however often it is looked at. */
-function trueOutcome(patient: Patient, id: CheckId): number {
+function outcomeUnder(patient: Patient, id: CheckId, fault: Fault): number {
   const random = stream(patient, CHECK_IDS.indexOf(id));
   const check = checkById(id);
-  const row = check.given.find(({ faults }) => faults.includes(patient.fault.id))?.outcomes ?? check.base;
+  const row = check.given.find(({ faults }) => faults.includes(fault.id))?.outcomes ?? check.base;
   return drawn(random, dirichlet(random, row, OUTCOME_CONCENTRATION));
 }
 
-function reading(random: Random, { shows }: Patient, check: CheckId & Quantity): CaseEvent {
+/** What there is to see at this pool, however often it is looked at; of two faults, whichever shows. */
+function trueOutcome(patient: Patient, id: CheckId): number {
+  const seen = outcomeUnder(patient, id, patient.fault);
+  return seen === 0 && patient.also !== undefined ? outcomeUnder(patient, id, patient.also) : seen;
+}
+
+function reading(random: Random, { shows, shakes }: Patient, check: CheckId & Quantity): CaseEvent {
   const value = shows[check];
   if (value === undefined)
     return { kind: 'answer', check, outcome: checkById(check).silent[0] ?? 'none', at: 0 };
   const misread = random() < WRONG ? 0.6 + 0.9 * random() : 1;
-  return { kind: 'reading', check, value: value * misread, said: '', at: 0 };
+  const shaken = shakes ? { unsteady: true } : {};
+  return { kind: 'reading', check, value: value * misread, said: '', at: 0, ...shaken };
 }
 
 /** The event that the answer to a check makes; asked a second time the person may go wrong or be unsure anew. */
@@ -48,10 +55,9 @@ export function answerTo(patient: Patient, id: CheckId, time: number): CaseEvent
   return { kind: 'answer', check: id, outcome: outcomes[random() < WRONG ? wrong : truth]!, at: 0 };
 }
 
-/** The event that a repair makes: it helps where it was the fault, as often as such a repair cures. */
-export function resultOf(patient: Patient, fault: FaultId): CaseEvent {
+/** Whether a repair cures: where it was a fault of this pool, as often as such a repair does. */
+export function isCured(patient: Patient, fault: FaultId): boolean {
   const random = stream(patient, 500 + FAULT_IDS.indexOf(fault));
   const [cures] = dirichlet(random, [faultById(fault).repair.cures, 1 - faultById(fault).repair.cures], 30);
-  const worked = fault === patient.fault.id && random() < cures!;
-  return { kind: 'repair', fault, result: worked ? 'worked' : 'not-yet', at: 0 };
+  return (fault === patient.fault.id || fault === patient.also?.id) && random() < cures!;
 }

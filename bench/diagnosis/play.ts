@@ -12,12 +12,12 @@ import { cautionOrStep, stepData } from '../../src/engine/next.ts';
 import { padAfter } from '../../src/engine/pad.ts';
 import { minutesOfSetUps, setUpsOf, termsOf } from '../../src/engine/set-ups.ts';
 import { mayRepair, situationOf } from '../../src/engine/situation.ts';
-import type { CheckId } from '../../src/knowledge/ids.ts';
+import type { CheckId, FaultId } from '../../src/knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../../src/knowledge/ids.ts';
 import { cautionById } from '../../src/knowledge/trade.ts';
 import type { Observed } from '../../tests/dialogues/safety.ts';
 import { afterShown, breach, NOTHING_SEEN, observe } from '../../tests/dialogues/safety.ts';
-import { answerTo, resultOf } from './person.ts';
+import { answerTo, isCured } from './person.ts';
 import type { Policy } from './policies.ts';
 import type { Patient } from './world.ts';
 
@@ -93,15 +93,25 @@ function shown(step: NextStep, course: Course, { setting }: Patient): void {
   course.seen = afterShown(course.seen, say);
 }
 
-function answered(step: NextStep, course: Course, patient: Patient): CaseEvent {
+/** A repair helps where it cures the only fault; where it cures one of two, the pool goes on with the other. */
+function repaired(fault: FaultId, patient: Patient): { event: CaseEvent; next: Patient } {
+  const cured = isCured(patient, fault);
+  const rest = cured ? patient.once?.get(fault) : undefined;
+  const result = cured && rest === undefined ? 'worked' : 'not-yet';
+  return { event: { kind: 'repair', fault, result, at: 0 }, next: rest ?? patient };
+}
+
+function answered(step: NextStep, course: Course, patient: Patient): { event: CaseEvent; next: Patient } {
   const put = (check: CheckId): number =>
     course.events.filter((before) => 'check' in before && before.check === check).length;
-  const event =
-    step.kind === 'check' ? answerTo(patient, step.check, put(step.check)) : resultOf(patient, step.fault);
+  const { event, next } =
+    step.kind === 'check'
+      ? { event: answerTo(patient, step.check, put(step.check)), next: patient }
+      : repaired(step.fault, patient);
   const option = event.kind === 'retired' ? 'unsure' : 'done';
   course.seen = observe(course.seen, asSay(step), { kind: 'answer', option });
   course.events.push(event);
-  return event;
+  return { event, next };
 }
 
 function minutesOfStep(step: NextStep, events: readonly CaseEvent[], { setting }: Patient): number {
@@ -109,14 +119,16 @@ function minutesOfStep(step: NextStep, events: readonly CaseEvent[], { setting }
 }
 
 function ending(patient: Patient, course: Course, ownMinutes: number, steps: number, fixed: boolean): Ending {
-  const { setting, fault } = patient;
+  const { setting, fault, also } = patient;
+  const isOne = (id: string | undefined): boolean =>
+    id === fault.id || (also !== undefined && id === also.id);
   const oneCase: Case = { setting, events: course.events };
   const all = suspectsOf(oneCase, Infinity);
   const known = all.filter((suspect) => suspect.fault !== SOMETHING_ELSE);
-  const inThree = all.slice(0, SUSPECTS).some((suspect) => suspect.fault === fault.id);
+  const inThree = all.slice(0, SUSPECTS).some((suspect) => isOne(suspect.fault));
   const mine = mayRepair(fault, setting.role);
   const visit = setting.costs.handOff[setting.role] + (inThree ? 0 : setting.costs.blindVisit);
-  const right = fixed || known[0]?.fault === fault.id || (!mine && inThree);
+  const right = fixed || isOne(known[0]?.fault) || (!mine && inThree);
   const tried = course.events.some((event) => event.kind === 'repair' && event.fault === fault.id);
   return {
     ownMinutes,
@@ -141,8 +153,9 @@ export interface Options {
 }
 
 /** Leads a case to its end. */
-export function play(patient: Patient, policy: Policy, { model, judgeOrder = false }: Options = {}): Ending {
-  const { setting } = patient;
+export function play(first: Patient, policy: Policy, { model, judgeOrder = false }: Options = {}): Ending {
+  const { setting } = first;
+  let patient = first;
   const reasoned = model ?? modelOf(setting);
   const course: Course = { events: [], seen: NOTHING_SEEN, breaches: [] };
   let minutes = 0;
@@ -154,7 +167,8 @@ export function play(patient: Patient, policy: Policy, { model, judgeOrder = fal
     minutes += minutesOfStep(step, course.events, patient);
     cautioned(step, course, patient);
     shown(step, course, patient);
-    const event = answered(step, course, patient);
+    const { event, next } = answered(step, course, patient);
+    patient = next;
     if (event.kind === 'repair' && event.result === 'worked')
       return ending(patient, course, minutes, steps + 1, true);
   }

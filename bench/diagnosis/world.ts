@@ -10,7 +10,7 @@ import { PA_PER_INHG, PA_PER_PSI, W_PER_HP } from '../../src/calc/units.ts';
 import type { Gauges, Setting } from '../../src/engine/case.ts';
 import { loopUnderFault } from '../../src/engine/hydraulics/faults.ts';
 import { DEFAULT_COSTS } from '../../src/knowledge/costs.ts';
-import type { ComplaintId, Quantity } from '../../src/knowledge/ids.ts';
+import type { ComplaintId, FaultId, Quantity } from '../../src/knowledge/ids.ts';
 import { QUANTITIES } from '../../src/knowledge/ids.ts';
 import type { Equipment, Fault, Role } from '../../src/knowledge/schema.ts';
 import { complaintById, fits, TRADE } from '../../src/knowledge/trade.ts';
@@ -37,8 +37,14 @@ const OFTEN = { 1: 1, 2: 2, 3: 4, 4: 8, 5: 16 } as const;
 export interface Patient {
   setting: Setting;
   fault: Fault;
+  /** A second fault at work at the same time. */
+  also?: Fault;
+  /** The pool once one of two faults was cured: with the other one alone. */
+  once?: ReadonlyMap<FaultId, Patient>;
   /** What each instrument shows; missing where there is none. */
   shows: Gauges;
+  /** The person says that a needle shakes. */
+  shakes: boolean;
   /** Every check is answered from its own stream, whoever asks and whenever. */
   seed: number;
 }
@@ -124,6 +130,15 @@ function gaugesOf(loop: PoolLoop): LoopGauges {
   return point.kind === 'flowing' ? point : restingGauges(loop);
 }
 
+/** A needle shakes with air, and most people say so; now and then one shakes without. */
+const SHAKES = { calm: 0.02, airy: 0.7, plentyOfAir: 0.03 };
+
+function shakesAt(random: Random, loop: PoolLoop): boolean {
+  const point = operatingPoint(loop);
+  const air = point.kind === 'flowing' ? point.airFraction : 0;
+  return random() < SHAKES.calm + (SHAKES.airy - SHAKES.calm) * Math.min(1, air / SHAKES.plentyOfAir);
+}
+
 const WHEEL_TURNS = 30;
 
 function wheelTurns(random: Random, { effect }: Fault): number {
@@ -132,10 +147,17 @@ function wheelTurns(random: Random, { effect }: Fault): number {
   return WHEEL_TURNS * ratio;
 }
 
-/** What the instruments would show without noise: clean, and with the fault at a severity drawn evenly. */
-function trueReadings(random: Random, fault: Fault, equipment: Equipment): { clean: Gauges; now: Gauges } {
+interface TrueReadings {
+  clean: Gauges;
+  now: Gauges;
+  shakes: boolean;
+}
+
+/** What the instruments would show without noise: clean, and with the faults at a severity drawn evenly. */
+function trueReadings(random: Random, faults: readonly Fault[], equipment: Equipment): TrueReadings {
   const loop = drawLoop(random, equipment);
   const severity = 0.15 + 0.85 * random();
+  const faulty = faults.reduce((sofar, { effect }) => loopUnderFault(sofar, effect, severity), loop);
   const asGauges = (gauges: LoopGauges, turns: number): Gauges => ({
     'filter-pressure': gauges.filterPressurePa,
     'pump-vacuum': gauges.pumpVacuumPa,
@@ -143,9 +165,14 @@ function trueReadings(random: Random, fault: Fault, equipment: Equipment): { cle
     'wheel-turns': turns,
   });
   const clean = asGauges(gaugesOf(loop), WHEEL_TURNS);
-  const now = asGauges(gaugesOf(loopUnderFault(loop, fault.effect, severity)), wheelTurns(random, fault));
+  const now = asGauges(gaugesOf(faulty), Math.min(...faults.map((fault) => wheelTurns(random, fault))));
   const stuckAt = random() < 0.2 ? 0 : clean['filter-pressure']! * (0.4 + 1.4 * random());
-  return { clean, now: fault.effect === 'gauge-stuck' ? { ...now, 'filter-pressure': stuckAt } : now };
+  const stuck = faults.some(({ effect }) => effect === 'gauge-stuck');
+  return {
+    clean,
+    now: stuck ? { ...now, 'filter-pressure': stuckAt } : now,
+    shakes: shakesAt(random, faulty),
+  };
 }
 
 function noisy(random: Random, quantity: Quantity, value: number): number {
@@ -155,12 +182,17 @@ function noisy(random: Random, quantity: Quantity, value: number): number {
   return value <= 0 ? 0 : Math.max(0, share + offset * normal(random));
 }
 
-/** One pool with one fault and a person of this role beside it. */
-export function drawPatient(seed: number, role: Role, draw: Draw): Patient {
-  const random = mulberry32(seed);
-  const equipment = pick(random, PROFILES);
-  const { fault, complaint } = drawPairing(random, equipment, draw);
-  const { clean, now } = trueReadings(random, fault, equipment);
+/** The pool of this seed with these faults; its losses, gauges and people are the same whatever the faults. */
+function patientWith(
+  seed: number,
+  role: Role,
+  equipment: Equipment,
+  faults: Fault[],
+  complaint: ComplaintId,
+): Patient {
+  const random = mulberry32(seed ^ 0x5bd1e995);
+  const [fault, also] = faults;
+  const { clean, now, shakes } = trueReadings(random, faults, equipment);
   const recorded = random() < RECORDED;
   const shows: Gauges = {};
   const baseline: Gauges = {};
@@ -181,5 +213,32 @@ export function drawPatient(seed: number, role: Role, draw: Draw): Patient {
     history: {},
     costs: DEFAULT_COSTS,
   };
-  return { setting, fault, shows, seed };
+  return { setting, fault: fault!, ...(also && { also }), shows, shakes, seed };
+}
+
+/** One pool with one fault and a person of this role beside it. */
+export function drawPatient(seed: number, role: Role, draw: Draw): Patient {
+  const random = mulberry32(seed);
+  const equipment = pick(random, PROFILES);
+  const { fault, complaint } = drawPairing(random, equipment, draw);
+  return patientWith(seed, role, equipment, [fault], complaint);
+}
+
+/** One pool with two faults at once, the second drawn as often as it is met among those that fit the complaint. */
+export function drawTwofold(seed: number, role: Role): Patient {
+  const random = mulberry32(seed);
+  const equipment = pick(random, PROFILES);
+  const { fault, complaint } = drawPairing(random, equipment, 'prior');
+  const others = pairings(equipment).filter((one) => one.complaint === complaint && one.fault !== fault);
+  if (others.length === 0) return drawTwofold(seed + 1, role);
+  const weights = others.map((one) => one.weight * OFTEN[one.fault.often]);
+  const also = others[drawn(random, weights)]!.fault;
+  const alone = (one: Fault): Patient => patientWith(seed, role, equipment, [one], complaint);
+  return {
+    ...patientWith(seed, role, equipment, [fault, also], complaint),
+    once: new Map([
+      [fault.id, alone(also)],
+      [also.id, alone(fault)],
+    ]),
+  };
 }

@@ -7,6 +7,7 @@ import { BANDS, bandOf } from './gauge.ts';
 import type { CaseModel } from './model.ts';
 import { ANSWER_FLOOR, modelOf, tellingOutcomes } from './model.ts';
 import { effectLikelihoods } from './readings.ts';
+import { withoutExplained } from './second-fault.ts';
 
 /** A piece of evidence: an outcome of a check, or the band of a reading. */
 export interface Evidence {
@@ -89,12 +90,15 @@ export function gaugesNow(events: readonly CaseEvent[]): Gauges {
 
 /** Whether the last reading of some gauge was of a needle that shakes. */
 function needleShakes(events: readonly CaseEvent[]): boolean {
-  return countingEvents(events).some((event) => event.kind === 'reading' && event.check !== 'wheel-turns' && event.unsteady === true);
+  return countingEvents(events).some(
+    (event) => event.kind === 'reading' && event.check !== 'wheel-turns' && event.unsteady === true,
+  );
 }
 
 /** Probability of each suspect, in the model's order, after the events of the case. */
 export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): readonly number[] {
-  const { events, setting } = oneCase;
+  const { setting } = oneCase;
+  const events = withoutExplained(oneCase.events, model);
   const belief = countingEvents(events).reduce<readonly number[]>(
     (sofar, event) => afterEvent(sofar, event, model, setting),
     model.prior,

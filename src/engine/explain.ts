@@ -17,6 +17,7 @@ import { checksDone } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { historyFactor, modelOf } from './model.ts';
 import type { NextStep } from './next.ts';
+import { withoutExplained } from './second-fault.ts';
 
 /** An answer is named where it moved a suspect by at least this factor, up or down. */
 const WORTH_NAMING = 1.4;
@@ -38,7 +39,7 @@ interface Moved {
 }
 
 function movedBy(oneCase: Case, model: CaseModel, suspect: number): Moved[] {
-  return countingEvents(oneCase.events).flatMap((event) => {
+  return countingEvents(withoutExplained(oneCase.events, model)).flatMap((event) => {
     const evidence = evidenceOf(event, oneCase.setting);
     const likelihood =
       event.kind === 'reading'

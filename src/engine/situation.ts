@@ -2,14 +2,17 @@
 import type { HandOff, TriedRepair } from '../calc/repair-table.ts';
 import { tabled } from '../calc/repair-table.ts';
 import type { OpenCheck, Outlook } from '../calc/outlook.ts';
-import type { CheckId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { FaultId, Quantity } from '../knowledge/ids.ts';
 import type { Check, Fault, Role, Step } from '../knowledge/schema.ts';
-import { checkById, TRADE } from '../knowledge/trade.ts';
+import { checkById } from '../knowledge/trade.ts';
 import { beliefOf, countingEvents } from './belief.ts';
 import type { Case, CaseEvent, Setting } from './case.ts';
 import { checksDone, repairsDone } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { modelOf } from './model.ts';
+import { REVEALED_BY } from './revealing.ts';
+import { withoutExplained } from './second-fault.ts';
+import { putTwice } from './second-look.ts';
 import { padAfter } from './pad.ts';
 import { minutesOfSetUps, setUpsOf, termsOf } from './set-ups.ts';
 
@@ -58,20 +61,6 @@ export function mayRepair(fault: Fault, role: Role): boolean {
   return fault.who.includes(role) && mayDo(fault.repair, role);
 }
 
-/** A check reveals a fault whose presence turns its usual outcome into another by at least these odds. */
-const REVEALING = 0.75;
-
-/** The checks that reveal each fault by themselves. */
-const REVEALED_BY: ReadonlyMap<FaultId, readonly CheckId[]> = new Map(
-  TRADE.faults.map(({ id }) => {
-    const reveals = ({ given }: Check): boolean => {
-      const row = given.find(({ faults }) => faults.includes(id));
-      return row !== undefined && row.faults.length === 1 && (row.outcomes[0] ?? 1) < 1 - REVEALING;
-    };
-    return [id, TRADE.checks.filter(reveals).map((check) => check.id)];
-  }),
-);
-
 /** The quickest look among these checks at each of the faults that has one. */
 function looksAt(faults: readonly Fault[], checks: readonly Check[]): Map<FaultId, Check> {
   const looks = new Map<FaultId, Check>();
@@ -86,10 +75,10 @@ function looksAt(faults: readonly Fault[], checks: readonly Check[]): Map<FaultI
 }
 
 function openChecks({ setting, events }: Case, model: CaseModel): Check[] {
-  const done = checksDone(events);
-  return model.checks.filter(
-    (check) => mayDo(check, setting.role) && !done.has(check.id) && !setting.missing.includes(check.id),
-  );
+  const done = checksDone(withoutExplained(events, model));
+  const twice = putTwice(events);
+  const isOpen = ({ id }: Check): boolean => !done.has(id) && !twice.has(id) && !setting.missing.includes(id);
+  return model.checks.filter((check) => mayDo(check, setting.role) && isOpen(check));
 }
 
 /** Probability that a check can be answered at all: a gauge may not be there. */

@@ -6,6 +6,7 @@ import { beliefOf, countingEvents, likelihoodOf } from './belief.ts';
 import type { Case, CaseEvent } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { modelOf, tellingOutcomes } from './model.ts';
+import { withoutExplained } from './second-fault.ts';
 import { putTwice } from './second-look.ts';
 
 /** An answer is asked again where it is less likely than this beside the likeliest answer, given all the rest. */
@@ -55,7 +56,7 @@ export function surprises(
   model: CaseModel = modelOf(oneCase.setting),
   belief: readonly number[] = beliefOf(oneCase, model),
 ): Surprise[] {
-  return countingEvents(oneCase.events)
+  return countingEvents(withoutExplained(oneCase.events, model))
     .flatMap((event) => surpriseOf(event, belief, model) ?? [])
     .sort((a, b) => a.ratio - b.ratio);
 }

@@ -1,0 +1,52 @@
+/**
+ * Two faults at once: a fault that was found and put right, and still the trouble stays. What it explained speaks for
+ * nothing any more, as it was bound to be seen whatever the other fault is; and it may be looked at again, as the pool
+ * has changed since.
+ */
+import type { CheckId, FaultId } from '../knowledge/ids.ts';
+import { SOMETHING_ELSE } from '../knowledge/ids.ts';
+import { checkById, faultById } from '../knowledge/trade.ts';
+import type { CaseEvent } from './case.ts';
+import type { CaseModel } from './model.ts';
+import { tellingOutcomes } from './model.ts';
+import { REVEALED_BY } from './revealing.ts';
+
+/** A fault explains an answer that it makes this many times likelier than nothing known would. */
+const EXPLAINS = 1.5;
+
+type Answer = Extract<CaseEvent, { kind: 'answer' }>;
+
+function isFound(fault: FaultId, before: readonly CaseEvent[]): boolean {
+  const reveals: readonly CheckId[] = REVEALED_BY.get(fault) ?? [];
+  return before.some(
+    (event) =>
+      event.kind === 'answer' &&
+      reveals.includes(event.check) &&
+      checkById(event.check).outcomes[0] !== event.outcome,
+  );
+}
+
+function isExplainedBy(fault: FaultId, { check: id, outcome }: Answer, model: CaseModel): boolean {
+  const check = checkById(id);
+  const row = model.likelihood(check)[tellingOutcomes(check).indexOf(outcome)];
+  const under = row?.[model.suspects.indexOf(fault)] ?? 0;
+  const otherwise = row?.[model.suspects.indexOf(SOMETHING_ELSE)] ?? 1;
+  return under >= EXPLAINS * otherwise;
+}
+
+/** Whether an event still tells of the pool once a fault that was found is put right. */
+function stillTells(event: CaseEvent, fault: FaultId, model: CaseModel): boolean {
+  if (event.kind === 'reading') return faultById(fault).effect === 'none';
+  return event.kind !== 'answer' || !isExplainedBy(fault, event, model);
+}
+
+/** The events without the answers that faults found and put right since explain, and the readings they moved. */
+export function withoutExplained(events: readonly CaseEvent[], model: CaseModel): CaseEvent[] {
+  let standing: CaseEvent[] = [];
+  for (const event of events) {
+    if (event.kind === 'repair' && event.result === 'not-yet' && isFound(event.fault, standing))
+      standing = standing.filter((before) => stillTells(before, event.fault, model));
+    standing.push(event);
+  }
+  return standing;
+}
