@@ -2,13 +2,16 @@
 import type { Logger } from 'pino';
 import type { Conversation, Flow } from '../dialogues/conversation.ts';
 import { newConversation, STATE_VERSION } from '../dialogues/conversation.ts';
-import type { Locale } from '../dialogues/event.ts';
+import type { Asked, Locale } from '../dialogues/event.ts';
 import type { Message } from '../dialogues/message.ts';
 import type { Facts } from '../dialogues/record.ts';
 import type { Say } from '../dialogues/say.ts';
 import { asking, turn } from '../dialogues/turn.ts';
+import { askedIn } from '../language/interpret.ts';
 import { rendered } from '../language/render.ts';
+import { translate } from '../language/texts.ts';
 import type { Role } from '../knowledge/schema.ts';
+import { spokenTurn } from '../media/spoken-words.ts';
 import { StoreUnusable } from '../store/database.ts';
 import type { PhotoNote } from '../store/entries.ts';
 import type { Commit, InboxEntry, Incoming, Loaded, Store } from '../store/store.ts';
@@ -26,6 +29,8 @@ export interface BotParts {
   /** Taken as given, so that they are not asked for. */
   locale?: Locale | undefined;
   role?: Role | undefined;
+  /** Somebody had all that is theirs erased. */
+  onErased?: (person: string) => void;
 }
 
 export interface Bot {
@@ -37,6 +42,8 @@ export interface Bot {
   workGroup(): Worked[];
   /** What the conversation is waiting for. */
   stateOf(conversation: string, person: string): Flow['at'];
+  /** What a recording in this conversation is to be listened to with: its language and the open question. */
+  listeningFor(conversation: string, person: string): { locale: Locale; asked: Asked | undefined };
 }
 
 /** An update that was handled. */
@@ -115,6 +122,19 @@ function committed(
   }
 }
 
+/** The turn as it is spoken, where the person wants that: as it was before the turn, or as it changed that. */
+function spokenOf(
+  { messages, changes, state }: ReturnType<typeof committed>,
+  wanted: boolean,
+): Pick<Commit, 'spoken'> {
+  const set = changes.findLast((change) => change.do === 'set-person' && change.spoken !== undefined);
+  const isWanted = set?.do === 'set-person' ? set.spoken === true : wanted;
+  const isErased = changes.some((change) => change.do === 'erase-person');
+  if (!isWanted || isErased) return {};
+  const parts = spokenTurn(messages, state.locale, translate);
+  return parts.length === 0 ? {} : { spoken: parts };
+}
+
 /** Handles one update; undefined where the conversation moved meanwhile. */
 function handled(entry: InboxEntry, parts: BotParts): Worked | undefined {
   const { store, now, freshId } = parts;
@@ -127,6 +147,7 @@ function handled(entry: InboxEntry, parts: BotParts): Worked | undefined {
   const done = committed(meant, before, facts);
   const kept = store.commit({
     ...done,
+    ...(isRemarkOnly(meant) ? {} : spokenOf(done, loaded.spoken)),
     entry,
     version: loaded.version,
     at: facts.now,
@@ -136,9 +157,15 @@ function handled(entry: InboxEntry, parts: BotParts): Worked | undefined {
     ...(photo === undefined ? {} : { photo }),
   });
   if (!kept) return undefined;
+  if (done.changes.some((change) => change.do === 'erase-person')) parts.onErased?.(entry.person);
   const worked: Worked = { entry, came: meant.do, ms: performance.now() - began };
   logTurn(worked, done.state, parts);
   return worked;
+}
+
+/** Shown as a notice or by unfolding choices: nothing that is said. */
+function isRemarkOnly(meant: Meant): boolean {
+  return meant.do === 'remark' && meant.deed !== undefined;
 }
 
 /** One line a turn; never a name or a text. */
@@ -180,5 +207,11 @@ export function createBot(parts: BotParts): Bot {
     },
     workGroup,
     stateOf: (conversation, person) => stateOf(store.load(conversation, person), parts).flow.at,
+    listeningFor: (from, person) => {
+      const loaded = store.load(from, person);
+      const conversation = stateOf(loaded, parts);
+      const facts: Facts = { now: now(), freshId: '', pools: loaded.pools };
+      return { locale: conversation.locale, asked: askedIn({ conversation, facts }) };
+    },
   };
 }

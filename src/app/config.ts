@@ -7,6 +7,8 @@ import type { Role } from '../knowledge/schema.ts';
 import { ROLES } from '../knowledge/schema.ts';
 import type { TelegramConfig } from './telegram-config.ts';
 import { telegramConfig } from './telegram-config.ts';
+import type { VoiceConfig } from './voice-config.ts';
+import { voiceConfig } from './voice-config.ts';
 
 export interface Config {
   channel: 'terminal' | 'jsonl' | 'telegram';
@@ -22,6 +24,7 @@ export interface Config {
   demo: boolean;
   /** Present where the platform is served. */
   telegram: TelegramConfig | undefined;
+  voice: VoiceConfig;
 }
 
 /** The configuration has problems; each is one line for the person who starts the program. */
@@ -66,6 +69,12 @@ function given(environment: NodeJS.ProcessEnv): NodeJS.ProcessEnv {
   return Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''));
 }
 
+/** The database file, or `:memory:`. */
+function databaseOf(options: z.infer<typeof schema> | undefined, environment: NodeJS.ProcessEnv): string {
+  const file = options?.db ?? environment.PADSIDE_DB;
+  return file ?? (options?.jsonl === true ? ':memory:' : DEFAULT_DATABASE);
+}
+
 /** Reads the configuration. Throws ConfigInvalid with every problem. */
 export function readConfig(args: readonly string[], everything: NodeJS.ProcessEnv): Config {
   const environment = given(everything);
@@ -75,19 +84,22 @@ export function readConfig(args: readonly string[], everything: NodeJS.ProcessEn
     : parsed.error.issues.map((issue) => `--${issue.path.join('.')}: ${issue.message}`);
   const isLocal = parsed.success && (parsed.data.jsonl || parsed.data.terminal);
   const platform = isLocal ? { problems: [] } : telegramConfig(environment);
-  problems.push(...platform.problems);
+  const database = databaseOf(parsed.data, environment);
+  const voice = voiceConfig(environment, database);
+  problems.push(...platform.problems, ...voice.problems);
   if (!parsed.success || problems.length > 0) throw new ConfigInvalid(problems);
   const { jsonl, db, role, locale, explain } = parsed.data;
   const { config: telegram } = platform;
   const file = db ?? environment.PADSIDE_DB;
   return {
     channel: jsonl ? 'jsonl' : telegram === undefined ? 'terminal' : 'telegram',
-    database: file ?? (jsonl ? ':memory:' : DEFAULT_DATABASE),
+    database,
     locale,
     role,
     explain,
     logFile: environment.PADSIDE_LOG,
     demo: !jsonl && telegram === undefined && file === undefined,
     telegram,
+    voice: voice.config,
   };
 }

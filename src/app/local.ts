@@ -4,8 +4,13 @@ import type { LocalTalk } from '../channels/local-talk.ts';
 import type { Locale } from '../dialogues/event.ts';
 import type { Body, Message } from '../dialogues/message.ts';
 import { translate } from '../language/texts.ts';
+import type { Utterance } from '../store/entries.ts';
 import type { Store } from '../store/store.ts';
 import type { Bot } from './bot.ts';
+import { heardBody } from './listening.ts';
+import { sayer } from './speaking.ts';
+import { spokenFiles } from './spoken-files.ts';
+import type { Voice } from './voice.ts';
 
 const PERSON = 'local';
 const CONVERSATION = 'local';
@@ -24,19 +29,27 @@ const DEMO_POOL = {
   clean: { 'filter-pressure': 13 * PA_PER_PSI, 'pump-vacuum': 7 * PA_PER_INHG },
 } as const;
 
-/** Talks with the bot as the one local person. */
+/** A talk without voice, answered at once. */
+export interface DirectTalk extends Omit<LocalTalk, 'send'> {
+  send(body: Body): Message[];
+}
+
+/** Talks with the bot as the one local person. `onSpoken` is given what is to be said aloud. */
 export function localTalk(
   bot: Bot,
   store: Store,
   now: () => number,
   freshId: () => string,
   locale: Locale | undefined,
-): LocalTalk {
+  onSpoken?: (parts: Utterance, locale: Locale) => void,
+): DirectTalk {
   const spoken = (): Locale => store.load(CONVERSATION, PERSON).state?.locale ?? locale ?? 'en';
   const deliver = (): Message[] =>
-    store.undelivered(CONVERSATION).map(({ id, message }) => {
+    store.undelivered(CONVERSATION).flatMap(({ id, message, deed, locale: language }) => {
       store.delivered(id, now());
-      return message;
+      if (deed?.as !== 'spoken') return [message];
+      onSpoken?.(deed.parts, language);
+      return [];
     });
   return {
     send: (body: Body) => {
@@ -46,6 +59,36 @@ export function localTalk(
     },
     state: () => bot.stateOf(CONVERSATION, PERSON),
     word: (key, facts) => translate(spoken(), `app:${key}`, facts),
+  };
+}
+
+/** The same with voice: recordings are listened to, and replies spoken into files where the person wants that. */
+export function voicedTalk(
+  bot: Bot,
+  store: Store,
+  now: () => number,
+  freshId: () => string,
+  locale: Locale | undefined,
+  voice: Voice,
+): LocalTalk {
+  const listener = voice.listener();
+  const write = spokenFiles(sayer(voice.speaker), voice.folder);
+  let aloud: { parts: Utterance; locale: Locale }[] = [];
+  const direct = localTalk(bot, store, now, freshId, locale, (parts, language) => {
+    aloud.push({ parts, locale: language });
+  });
+  return {
+    ...direct,
+    send: async (sent) => {
+      const from = { conversation: CONVERSATION, person: PERSON };
+      const messages = direct.send(
+        sent.kind === 'voice' ? await heardBody(sent.file, from, bot, listener) : sent,
+      );
+      const toSay = aloud;
+      aloud = [];
+      for (const { parts, locale: language } of toSay) messages.push(...(await write(parts, language)));
+      return messages;
+    },
   };
 }
 

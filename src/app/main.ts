@@ -11,12 +11,14 @@ import { openStore } from '../store/store.ts';
 import { createBot } from './bot.ts';
 import type { Config } from './config.ts';
 import { ConfigInvalid, readConfig } from './config.ts';
-import { localTalk, withDemoPool } from './local.ts';
+import { voicedTalk, withDemoPool } from './local.ts';
 import { logTo } from './log-file.ts';
 import { StartFailed } from './start-failed.ts';
+import type { Voice } from './voice.ts';
+import { tidied, voiceOf } from './voice.ts';
 
 /** Serves the one person at this machine. */
-async function serveLocally(config: Config, store: Store): Promise<void> {
+async function serveLocally(config: Config, store: Store, voice: Voice): Promise<void> {
   const now = (): number => Date.now();
   const { locale, role } = config;
   const log = config.logFile === undefined ? undefined : logTo(config.logFile).log;
@@ -26,10 +28,11 @@ async function serveLocally(config: Config, store: Store): Promise<void> {
     freshId: randomUUID,
     locale,
     role,
+    onErased: (person) => void voice.kept.forget(person).catch(() => undefined),
     ...(log === undefined ? {} : { log }),
   });
   if (config.demo) withDemoPool(store, now);
-  const talk = localTalk(bot, store, now, randomUUID, locale);
+  const talk = voicedTalk(bot, store, now, randomUUID, locale, voice);
   const { stdin: input, stdout: output } = process;
   if (config.channel === 'jsonl') await serveJsonl({ input, output, talk, explain: config.explain });
   else
@@ -49,14 +52,16 @@ function checkKnowledge(): void {
 async function serve(config: Config): Promise<void> {
   checkKnowledge();
   const store = openStore(config.database);
+  const voice = voiceOf(config.voice);
   try {
+    await tidied(voice, Date.now());
     if (config.telegram === undefined) {
-      await serveLocally(config, store);
+      await serveLocally(config, store, voice);
       return;
     }
     // Loaded only where it is used: the terminal opens without it.
     const { serveTelegram } = await import('./serve-telegram.ts');
-    await serveTelegram(config.telegram, store, config.logFile);
+    await serveTelegram(config.telegram, store, voice, config.logFile);
   } finally {
     store.close();
   }

@@ -1,6 +1,6 @@
 /** What an update means to its conversation: an event, or a message that says why it means nothing here. */
-import type { Conversation } from '../dialogues/conversation.ts';
-import type { Locale, Understood } from '../dialogues/event.ts';
+import type { Context, Conversation } from '../dialogues/conversation.ts';
+import type { Event, Locale, Understood } from '../dialogues/event.ts';
 import type { Body, Message } from '../dialogues/message.ts';
 import type { Facts } from '../dialogues/record.ts';
 import { openQuestion } from '../dialogues/turn.ts';
@@ -11,7 +11,7 @@ import type { Loaded, Store } from '../store/store.ts';
 
 /** What is to be done about an update. */
 export type Meant =
-  | { do: 'turn'; event: Understood; chosen?: { message: number; option: number } }
+  | { do: 'turn'; event: Event; chosen?: { message: number; option: number } }
   /** Say something and ask the open question again. */
   | { do: 'ask-again'; message: Message }
   /** Say something and leave the open question, with its buttons, as it is. */
@@ -34,12 +34,41 @@ function meaningOfChoice(option: string, conversation: Conversation, facts: Fact
     : askAgain('unknown-option', conversation.locale, { option: option.slice(0, 40) });
 }
 
+/** What a recording may have meant besides: other texts that sound alike, as far as they mean something else. */
+function othersOf(texts: readonly string[], first: Understood, context: Context): Understood[] {
+  const meant = texts.map((text) => interpret(text, context));
+  return meant.filter(({ kind }) => kind === first.kind);
+}
+
+function meaningOfHeard(body: Extract<Body, { kind: 'heard' }>, context: Context): Meant {
+  const { text, others, isSure } = body;
+  if (text.trim() === '') return unheardMeant('nothing', [], context.conversation.locale);
+  const meant = interpret(text, context);
+  return {
+    do: 'turn',
+    event: { kind: 'heard', meant, others: othersOf(others, meant, context), isSure },
+  };
+}
+
+/** Nothing was made out: why, and the open question again with its buttons. */
+function unheardMeant(why: string, packages: readonly string[], locale: Locale): Meant {
+  const text =
+    packages.length > 0
+      ? translate(locale, 'voice:lacking.listening', { packages: packages.join(', ') })
+      : translate(locale, `voice:unheard.${why}`);
+  return { do: 'ask-again', message: { kind: 'error', id: `unheard-${why}`, text } };
+}
+
 /** What a body means in a conversation. */
 export function meaningOf(body: Body, conversation: Conversation, facts: Facts): Meant {
   const { locale } = conversation;
   switch (body.kind) {
     case 'voice':
       return askAgain('no-voice', locale);
+    case 'heard':
+      return meaningOfHeard(body, { conversation, facts });
+    case 'unheard':
+      return unheardMeant(body.why, body.packages ?? [], locale);
     case 'photo':
       return askAgain('no-photo', locale);
     case 'text':

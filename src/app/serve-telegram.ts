@@ -13,6 +13,7 @@ import { StartFailed } from './start-failed.ts';
 import type { TelegramConfig } from './telegram-config.ts';
 import type { Service } from './telegram.ts';
 import { startTelegram } from './telegram.ts';
+import type { Voice } from './voice.ts';
 
 /** What is in flight gets this long to end; with the rest of the way out it stays within ten seconds. */
 const STOP_MS = 8000;
@@ -42,10 +43,11 @@ async function begun(
   config: TelegramConfig,
   store: Store,
   log: Logger,
+  voice: Voice,
 ): Promise<{ service: Service; health?: Server }> {
   const now = (): number => Date.now();
   try {
-    const service = await startTelegram({ store, config, log, now, freshId: randomUUID });
+    const service = await startTelegram({ store, config, log, now, freshId: randomUUID, voice });
     const { figures } = service;
     const queues = (): Queues => service.queues();
     if (config.healthPort === undefined) return { service };
@@ -57,10 +59,15 @@ async function begun(
 }
 
 /** Serves until a signal asks for the end. Rejects where the start fails or the store can no longer be used. */
-export async function serveTelegram(config: TelegramConfig, store: Store, logFile?: string): Promise<void> {
+export async function serveTelegram(
+  config: TelegramConfig,
+  store: Store,
+  voice: Voice,
+  logFile?: string,
+): Promise<void> {
   const { log } = logTo(logFile);
   const asked = endAsked();
-  const starting = begun(config, store, log);
+  const starting = begun(config, store, log, voice);
   const first = await Promise.race([starting, asked]);
   if (typeof first === 'string') process.exit(0);
   const { service, health } = first;

@@ -1,6 +1,6 @@
 /** What serving the platform needs to know, from the environment. */
-import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { fromFile } from './secret-file.ts';
 
 export interface TelegramConfig {
   token: string;
@@ -44,21 +44,6 @@ const schema = z.object({
     .default(LOOPBACK),
   PADSIDE_HEALTH_PORT: port.default(DEFAULT_HEALTH_PORT),
 });
-
-/** The variable itself, or what the file holds that its `_FILE` twin names. */
-function fromFile(name: string, environment: NodeJS.ProcessEnv, problems: string[]): string | undefined {
-  const file = environment[`${name}_FILE`];
-  const value = environment[name];
-  if (file === undefined) return value;
-  if (value !== undefined) problems.push(`${name} and ${name}_FILE are both set; keep one of them`);
-  try {
-    return readFileSync(file, 'utf8').trim();
-  } catch (error) {
-    const code = error instanceof Error && 'code' in error ? String(error.code) : 'unreadable';
-    problems.push(`${name}_FILE: the file ${file} cannot be read (${code})`);
-    return undefined;
-  }
-}
 
 type Settings = z.infer<typeof schema>;
 

@@ -1,10 +1,12 @@
 /** Serving the platform: inbox, turns and outbox tied to the channel. */
 import type { Logger } from 'pino';
+import { downloader } from '../channels/telegram/download.ts';
 import type { Journal, Post, TelegramIncoming, Timing } from '../channels/telegram/ports.ts';
 import { USUAL_TIMING } from '../channels/telegram/ports.ts';
 import type { Channel } from '../channels/telegram/telegram.ts';
 import { startChannel } from '../channels/telegram/telegram.ts';
 import { translate } from '../language/texts.ts';
+import { LARGEST_BYTES } from '../media/limits.ts';
 import type { Listener } from '../media/listener.ts';
 import type { Store } from '../store/store.ts';
 import { arrivalOf } from './arrivals.ts';
@@ -14,9 +16,11 @@ import type { Figures, Queues } from './figures.ts';
 import { counted, newFigures } from './figures.ts';
 import { conversationHash } from './log.ts';
 import { listening } from './listening.ts';
+import { sayer } from './speaking.ts';
 import type { Pace } from './pace.ts';
 import { paceKeeper, USUAL_PACE } from './pace.ts';
 import type { TelegramConfig } from './telegram-config.ts';
+import type { Voice } from './voice.ts';
 
 export interface TelegramParts {
   store: Store;
@@ -26,6 +30,9 @@ export interface TelegramParts {
   freshId: () => string;
   timing?: Timing;
   pace?: Pace;
+  /** Listens and speaks; recordings are answered with a request to type where undefined. */
+  voice?: Voice | undefined;
+  /** In place of the voice's own listener, for tests. */
   listener?: Listener | undefined;
 }
 
@@ -118,6 +125,11 @@ function workerOf(
   };
 }
 
+/** The listener for what people send, fetched from the platform. */
+function listenerOf({ config, voice, listener, timing = USUAL_TIMING }: TelegramParts): Listener | undefined {
+  return listener ?? voice?.listener(downloader(config, LARGEST_BYTES, timing.requestMs));
+}
+
 function count(figures: Figures, { came, ms }: Worked): void {
   figures.turns += 1;
   figures.turnMs += ms;
@@ -126,7 +138,8 @@ function count(figures: Figures, { came, ms }: Worked): void {
 
 /** Starts serving. Rejects where the token is refused or the webhook's port is taken. */
 export async function startTelegram(parts: TelegramParts): Promise<Service> {
-  const { store, config, log, now, freshId, timing = USUAL_TIMING, pace = USUAL_PACE, listener } = parts;
+  const { store, config, log, now, freshId, timing = USUAL_TIMING, pace = USUAL_PACE, voice } = parts;
+  const listener = listenerOf(parts);
   const figures = newFigures(now());
   let fail: (error: unknown) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => {
@@ -136,16 +149,25 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   const onUnusable = (error: unknown): void => fail(error);
 
   const channel: { current?: Channel } = {};
-  const bot = createBot({ store, now, freshId, log, hash: conversationHash(config.token) });
+  const bot = createBot({
+    store,
+    now,
+    freshId,
+    log,
+    hash: conversationHash(config.token),
+    onErased: (person) => void voice?.kept.forget(person).catch(() => undefined),
+  });
   const onWorked = (worked: Worked): void => {
     const { entry, came } = worked;
     count(figures, worked);
     if (entry.hints?.query !== undefined && came !== 'remark')
       channel.current?.acknowledge(entry.hints.query);
     channel.current?.wake(entry.conversation);
+    // A recording behind it may be next.
+    hear();
   };
   const worker = workerOf(bot, store, now, onWorked, onUnusable);
-  const hear = listening(store, listener, now, () => worker.poke());
+  const hear = listening({ store, bot, listener, now }, () => worker.poke(), onUnusable);
   const arrivalParts = { store, slotFor: paceKeeper(pace), listens: listener !== undefined };
   const receive = (updates: readonly TelegramIncoming[]): void => {
     const arrivals = updates.map((update) => arrivalOf(update, now(), arrivalParts));
@@ -165,12 +187,16 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     timing,
     post: postOf(store, now),
     word: (locale, key, facts) => translate(locale, `telegram:${key}`, facts),
+    say: voice && sayer(voice.speaker),
     journal: journalOf(figures, log, now),
     receive,
     onUnusable,
   });
   channel.current = open;
-  const prune = (): void => store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
+  const prune = (): void => {
+    store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
+    void voice?.kept.prune(now()).catch(() => undefined);
+  };
   const pruning = setInterval(prune, DAY_MS).unref();
   hear();
   worker.poke();

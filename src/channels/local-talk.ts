@@ -2,8 +2,8 @@
 import type { Body, Message } from '../dialogues/message.ts';
 
 export interface LocalTalk {
-  /** Sends one message of the person and returns the bot's. Throws where the store cannot be used. */
-  send(body: Body): Message[];
+  /** Sends one message of the person and gives the bot's, later where it was a recording. Fails where the store cannot be used. */
+  send(body: Body): Message[] | Promise<Message[]>;
   /** What the conversation is waiting for. */
   state(): string;
   /** A word of the program itself in the person's language, by its key within `app`. */

@@ -13,6 +13,7 @@ import type { CommandId, Understood } from './event.ts';
 import { history, poolCalled } from './pools.ts';
 import { readingRound } from './readings.ts';
 import { backInSetup } from './setup.ts';
+import type { RecordChange } from './record.ts';
 import { info, question, text } from './say.ts';
 import type { Say } from './say.ts';
 import { NO, YES } from './words.ts';
@@ -86,6 +87,13 @@ function newProblem(context: Context): Move {
   return { ...ended(open, [], 'stopped', context), quiet: false };
 }
 
+/** Spoken replies on or off; without a word which of them, how to say so. */
+function voice(wanted: string | undefined, context: Context): Move {
+  if (wanted !== 'on' && wanted !== 'off') return say(context, info('voice', text('dialogue:voice.how')));
+  const changes: RecordChange[] = [{ do: 'set-person', spoken: wanted === 'on' }];
+  return { ...say(context, info('voice', text(`dialogue:voice.${wanted}`))), changes };
+}
+
 /** Answers a command; undefined where it belongs to the question that is open (skip, unsure). */
 export function answerCommand(
   command: Extract<Understood, { kind: 'command' }>,
@@ -113,6 +121,7 @@ export function answerCommand(
     stop: () => stop(context),
     back: () => back(context),
     new: () => newProblem(context),
+    voice: () => voice(command.argument, context),
     language: () => ({ flow: { at: 'language', then } }),
     history: () => say(context, history(context)),
     readings: () => readingRound(context, false, then),

@@ -13,8 +13,8 @@ import { briefOf } from './brief.ts';
 import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
-import type { SpokenReading, Understood } from './event.ts';
-import { keptReading, slipsOf, sorted } from './gauges.ts';
+import type { Finding, SpokenReading, Understood } from './event.ts';
+import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { askPrompt } from './prompts.ts';
 import type { CaseRecord, PoolRecord, Reading, RecordChange } from './record.ts';
 import { withChange } from './record.ts';
@@ -65,6 +65,11 @@ function resultSay(open: Open, outcome: CaseOutcome, fault: FaultId | undefined,
   return fault === undefined ? say : { ...say, fault };
 }
 
+/** Whether the pump may be off for all that was said, also where later words left the pad's state open. */
+function isPumpPerhapsOff(events: readonly CaseEvent[]): boolean {
+  return padAfter(events.filter(({ kind }) => kind !== 'pad-unknown')).pump === 'off';
+}
+
 /** Ends a case: the record is closed and the result said, with the brief where somebody has to come. */
 export function ended(
   open: Open,
@@ -84,7 +89,7 @@ export function ended(
   };
   const says = [resultSay(now, outcome, fault, context.facts.now)];
   // Whoever switches the pump on again after the talk has ended has to know how.
-  if (padAfter(now.record.events).pump === 'off')
+  if (isPumpPerhapsOff(now.record.events))
     says.push(info('restart-swimmers', text('cautions:restart-swimmers.text')));
   if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
   const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
@@ -166,9 +171,47 @@ function verdictSays(kept: readonly Reading[], open: Open): Say[] {
   return [info('verdict', ...verdictOn(gauges, open.pool, caseOf(open.pool, open.record)))];
 }
 
-/** Takes every reading of a message, asked for or not; an impossible one is asked about first. */
-function tookReadings(
+/** The findings of a message that can be taken at this pool: none of a check that does not fit it, none twice. */
+function fittingFindings(findings: readonly Finding[], open: Open): Finding[] {
+  const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
+  const isKnown = ({ check, outcome }: Finding): boolean =>
+    fitting.includes(check) && checkById(check).outcomes.includes(outcome);
+  return findings.filter(
+    (finding, at) => isKnown(finding) && findings.findIndex(({ check }) => check === finding.check) === at,
+  );
+}
+
+/**
+ * Findings as events. What was found without being asked for was found in some state of the pad that nobody told, so
+ * nothing acknowledged before is relied on.
+ */
+function findingChanges(
+  findings: readonly Finding[],
+  prompt: ConsultPrompt,
+  open: Open,
+  context: Context,
+): RecordChange[] {
+  const at = context.facts.now;
+  const noted = findings.map(({ check, outcome }) =>
+    eventChange(open, { kind: 'answer', check, outcome, at }),
+  );
+  const isAsked = ({ check }: Finding): boolean => prompt.kind === 'check' && prompt.check === check;
+  return findings.every(isAsked) ? noted : [...noted, padUnknown(open, context)];
+}
+
+function findingSays(findings: readonly Finding[]): Say[] {
+  if (findings.length === 0) return [];
+  const found = findings.map(({ check, outcome }) => text(`checks:${check}.found.${outcome}`));
+  return [
+    info('noted', text('dialogue:confirm.noted', { found })),
+    ...findings.flatMap(({ check, outcome }) => urgentWord(check, outcome)),
+  ];
+}
+
+/** Takes every reading and finding of a message, asked for or not; an impossible reading is asked about first. */
+function tookAll(
   spoken: readonly SpokenReading[],
+  findings: readonly Finding[],
   flow: ConsultFlow,
   open: Open,
   context: Context,
@@ -177,6 +220,7 @@ function tookReadings(
   const at = context.facts.now;
   const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
   const kept = good.map((reading) => keptReading(reading, false, at));
+  const found = fittingFindings(findings, open);
   const changes = kept.flatMap((reading, index): RecordChange[] => {
     const { quantity: check, value, said } = reading;
     const shaken = good[index]?.unsteady === true ? { unsteady: true } : {};
@@ -185,11 +229,17 @@ function tookReadings(
       ? [noted, eventChange(open, { kind: 'reading', check, value, said, at, ...shaken })]
       : [noted];
   });
-  const says = verdictSays(kept, after(open, changes, context));
+  changes.push(...findingChanges(found, flow.prompt, open, context));
+  const says = [
+    ...findingSays(found),
+    ...verdictSays(kept, after(open, changes, context)),
+    ...flowSays(spoken, open.pool),
+  ];
   if (doubtful !== undefined) {
     const { quantity, unit } = doubtful;
     return { flow: { at: 'doubt', quantity, unit, slips: slipsOf(doubtful), then: flow }, changes, says };
   }
+  if (changes.length === 0) return { flow, says };
   return goOn(open, changes, context, says);
 }
 
@@ -239,7 +289,8 @@ export function askConsult(flow: ConsultFlow, context: Context): Say[] {
 export function answerConsult(flow: ConsultFlow, event: Understood, context: Context): Move | undefined {
   const open = openCase(flow, context);
   if (open === undefined) return { flow: { at: 'complaint' } };
-  if (event.kind === 'readings') return tookReadings(event.readings, flow, open, context);
+  if (event.kind === 'readings') return tookAll(event.readings, [], flow, open, context);
+  if (event.kind === 'findings') return tookAll(event.readings, event.findings, flow, open, context);
   if (event.kind === 'answer') return chosen(event.option, flow.prompt, open, context);
   if (event.kind === 'command' && (event.id === 'skip' || event.id === UNSURE.id))
     return chosen(event.id, flow.prompt, open, context);

@@ -3,6 +3,7 @@ import type { NextStep } from '../engine/next.ts';
 import type { CautionId, ComplaintId, Quantity } from '../knowledge/ids.ts';
 import type { EquipmentKey, FigureKey, PadChange, Role } from '../knowledge/schema.ts';
 import type { CalculatorId, Values } from './calculators/fields.ts';
+import type { Unconfirmed } from './confirmation.ts';
 import type { Locale, ReadingUnit } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
@@ -24,6 +25,7 @@ export type Flow =
   | { at: 'baseline-offer' }
   | { at: 'gauge'; quantities: Quantity[]; asked: number; clean: boolean; then: Flow }
   | { at: 'doubt'; quantity: Quantity; unit: ReadingUnit; slips: number[]; then: Flow }
+  | { at: 'confirm'; unconfirmed: Unconfirmed; then: Flow }
   | { at: 'pools'; then: Flow }
   | { at: 'pool-name'; then: Flow }
   | { at: 'erase'; then: Flow }

@@ -1,7 +1,7 @@
 /** Clearing up an impossible reading. */
 import { answerConsult } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
-import type { SpokenReading, Understood } from './event.ts';
+import type { GaugeReading, Understood } from './event.ts';
 import { answerGauge } from './readings.ts';
 
 type DoubtFlow = Extract<Flow, { at: 'doubt' }>;
@@ -19,6 +19,6 @@ export function answerDoubt(flow: DoubtFlow, event: Understood, context: Context
   const value =
     event.kind === 'answer' ? flow.slips.find((slip) => String(slip) === event.option) : undefined;
   if (value === undefined) return undefined;
-  const reading: SpokenReading = { quantity: flow.quantity, value, unit: flow.unit };
+  const reading: GaugeReading = { quantity: flow.quantity, value, unit: flow.unit };
   return answerBelow(flow, { kind: 'readings', readings: [reading] }, context);
 }

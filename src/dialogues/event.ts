@@ -1,6 +1,6 @@
 /** What a person's message means to the conversation, once the language layer has understood it. */
-import type { PressureUnit } from '../calc/units.ts';
-import type { ComplaintId, EmergencyId, Quantity } from '../knowledge/ids.ts';
+import type { FlowUnit, PressureUnit } from '../calc/units.ts';
+import type { CheckId, ComplaintId, EmergencyId, Quantity } from '../knowledge/ids.ts';
 
 export const LOCALES = ['en', 'es'] as const;
 export type Locale = (typeof LOCALES)[number];
@@ -32,34 +32,69 @@ export const COMMANDS = [
   'de',
   'backwash',
   'soak',
+  'voice',
 ] as const;
 export type CommandId = (typeof COMMANDS)[number];
 
 export type ReadingUnit = PressureUnit | 'turns/min';
 
-export interface SpokenReading {
-  quantity: Quantity;
+interface Said {
   value: number;
-  unit: ReadingUnit;
   /** The person gave a range or said that the needle moves. */
   unsteady?: boolean;
   /** The person told of an earlier value ("was 13"), not the one on the gauge now. */
   earlier?: boolean;
 }
 
+/** A reading that checks ask for. */
+export interface GaugeReading extends Said {
+  quantity: Quantity;
+  unit: ReadingUnit;
+}
+
+/** A flow meter's reading, which no check asks for. */
+export interface FlowReading extends Said {
+  quantity: 'flow';
+  unit: FlowUnit;
+}
+
+export type SpokenReading = GaugeReading | FlowReading;
+export type Measured = SpokenReading['quantity'];
+
+/** What was seen at a check, asked for or not. */
+export interface Finding {
+  check: CheckId;
+  outcome: string;
+}
+
 export type Understood =
   | { kind: 'emergency'; id: EmergencyId }
   | { kind: 'command'; id: CommandId; argument?: string }
   | { kind: 'readings'; readings: SpokenReading[] }
+  /** Several things at once, told in any order. */
+  | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[] }
   | { kind: 'answer'; option: string }
   | { kind: 'complaint'; id: ComplaintId }
   | { kind: 'unclear'; text: string };
+
+/** What a recording was made out to mean, and may have meant. */
+export interface Heard {
+  kind: 'heard';
+  meant: Understood;
+  /** What it may have been instead, likeliest first. */
+  others: readonly Understood[];
+  /** It was made out in quiet and fits well. */
+  isSure: boolean;
+}
+
+/** What may come to a conversation. */
+export type Event = Understood | Heard;
 
 /** What the conversation is waiting for when the message comes. */
 export interface Asked {
   /** Id of the question, check, caution or repair on the screen. */
   id: string;
   /** A number is wanted. */
-  reading?: Quantity;
+  reading?: Measured;
   options: readonly { id: string; label: string }[];
 }

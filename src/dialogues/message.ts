@@ -30,4 +30,8 @@ export type Body =
   | { kind: 'text'; text: string }
   | { kind: 'choose'; option: string }
   | { kind: 'voice'; file: string }
+  /** What a recording was made out to say. */
+  | { kind: 'heard'; text: string; others: string[]; isSure: boolean }
+  /** A recording of which nothing was made out. `packages`: what this machine lacks for listening. */
+  | { kind: 'unheard'; why: string; packages?: string[] }
   | { kind: 'photo'; file: string };

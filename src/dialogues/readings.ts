@@ -3,7 +3,7 @@ import type { Quantity } from '../knowledge/ids.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
 import type { SpokenReading, Understood } from './event.ts';
-import { keptReading, slipsOf, sorted } from './gauges.ts';
+import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import type { PoolRecord, RecordChange } from './record.ts';
 import { withChange } from './record.ts';
 import type { Option, Say } from './say.ts';
@@ -103,7 +103,11 @@ function tookGauges(spoken: readonly SpokenReading[], flow: GaugeFlow, context: 
     ...kept.map((reading): RecordChange => ({ do: 'note-reading', pool: pool.id, reading })),
   ];
   const gauges = Object.fromEntries(kept.map(({ quantity, value }) => [quantity, value]));
-  const says = flow.clean || kept.length === 0 ? [] : [info('verdict', ...verdictOn(gauges, pool))];
+  const verdict = flow.clean || kept.length === 0 ? [] : [info('verdict', ...verdictOn(gauges, pool))];
+  const flows = flowSays(spoken, pool);
+  const says = [...verdict, ...flows];
+  if (kept.length === 0 && doubtful === undefined && flows.length > 0)
+    return { flow: flow.quantities.length === 0 ? flow.then : flow, says };
   const set = { pool: pool.id };
   if (doubtful !== undefined) {
     const { quantity, unit } = doubtful;

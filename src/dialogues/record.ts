@@ -52,7 +52,7 @@ export interface Facts {
 }
 
 export type RecordChange =
-  | { do: 'set-person'; locale?: Locale; role?: Role }
+  | { do: 'set-person'; locale?: Locale; role?: Role; spoken?: boolean }
   | { do: 'create-pool'; pool: string; name: string }
   | { do: 'equip'; pool: string; key: EquipmentKey | FigureKey; value: string | null }
   | { do: 'note-missing'; pool: string; instrument: CheckId }

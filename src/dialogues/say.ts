@@ -7,7 +7,7 @@ export interface Text {
   key: string;
   facts?: Record<string, Fact>;
 }
-export type Fact = string | number | Text | readonly Text[] | Amount | Measure | Moment | Day;
+export type Fact = string | number | Text | readonly Text[] | Amount | Measure | Moment | Day | Digits;
 /** A reading in SI, shown in its customary unit. */
 export interface Amount {
   quantity: Quantity;
@@ -18,6 +18,10 @@ export interface Measure {
   measure: number;
   unit: string;
   digits: number;
+}
+/** A number digit by digit, "one six": so that sixteen is never taken for sixty. */
+export interface Digits {
+  apart: number;
 }
 /** A point in time, milliseconds since 1970. */
 export interface Moment {

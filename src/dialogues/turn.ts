@@ -6,8 +6,9 @@ import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen } f
 import { answerComplaint, askComplaint, complained } from './complaint.ts';
 import { answerConsult, askConsult, ended, openCase } from './consult.ts';
 import type { Context, Conversation, Flow, Move } from './conversation.ts';
+import { answerConfirm, askConfirm, correctable, readingBack } from './confirm.ts';
 import { answerDoubt } from './doubt.ts';
-import type { Asked, Understood } from './event.ts';
+import type { Asked, Event, Heard, Understood } from './event.ts';
 import { answerLanguage, answerRole, askLanguage, askRole } from './introduce.ts';
 import { answerPoolName, answerPools, askPoolName, askPools } from './pools.ts';
 import { answerEditEquipment, answerEditPool, askEditEquipment, askEditPool } from './profile.ts';
@@ -60,6 +61,8 @@ export function asking(context: Context): Say[] {
       return askGauge(flow);
     case 'doubt':
       return askDoubt(flow);
+    case 'confirm':
+      return askConfirm(flow);
     case 'pools':
       return askPools(context);
     case 'pool-name':
@@ -71,9 +74,22 @@ export function asking(context: Context): Say[] {
   }
 }
 
+/** What was read back counts from its yes on as if it had been typed where it was said. */
+function confirming(
+  flow: Extract<Flow, { at: 'confirm' }>,
+  event: Event,
+  context: Context,
+): Move | undefined {
+  const after = answerConfirm(flow, event);
+  if (after === undefined || !('take' in after)) return after;
+  return moved(after.take, { ...context, conversation: { ...context.conversation, flow: after.in } });
+}
+
 function answering(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
   switch (flow.at) {
+    case 'confirm':
+      return confirming(flow, event, context);
     case 'language':
       return answerLanguage(flow, event);
     case 'role':
@@ -133,7 +149,7 @@ function remembering(said: ComplaintId, flow: Flow): Flow {
 /** What an event does where the open question has no use for it. */
 function elsewhere(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
-  if (event.kind === 'readings' && flow.at === 'complaint')
+  if ((event.kind === 'readings' || event.kind === 'findings') && flow.at === 'complaint')
     return loggedReadings(event.readings, flow, context);
   if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
@@ -147,6 +163,14 @@ function unclear(context: Context): Move {
   return { flow: context.conversation.flow, says: [info('unclear', text('dialogue:unclear'))] };
 }
 
+/** What was heard is read back first wherever it would be written down; an emergency never waits. */
+function heard(event: Heard, context: Context): Move {
+  const { flow } = context.conversation;
+  const isReply = flow.at === 'confirm' && event.meant.kind !== 'emergency' && event.meant.kind !== 'command';
+  if (isReply) return confirming(flow, event, context) ?? unclear(context);
+  return readingBack(event, asking(context).at(-1), context) ?? moved(event.meant, context);
+}
+
 /** A command comes first, except where any words are the answer: a pool may be called anything. */
 function moved(event: Understood, context: Context): Move {
   if (event.kind === 'emergency') return emergency(event.id, context);
@@ -155,11 +179,12 @@ function moved(event: Understood, context: Context): Move {
 }
 
 /** A consult left for a day is asked about before anything else, except in an emergency. */
-function isStale({ conversation, facts }: Context, event: Understood): boolean {
+function isStale({ conversation, facts }: Context, event: Event): boolean {
+  const meant = event.kind === 'heard' ? event.meant : event;
   return (
     ground(conversation.flow).at === 'consult' &&
     facts.now - conversation.heardAt > A_DAY &&
-    event.kind !== 'emergency'
+    meant.kind !== 'emergency'
   );
 }
 
@@ -180,11 +205,12 @@ function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
 }
 
 /** One turn. */
-export function turn(conversation: Conversation, event: Understood, facts: Facts): Turn {
+export function turn(conversation: Conversation, event: Event, facts: Facts): Turn {
   const context = { conversation, facts };
+  const live = (): Move => (event.kind === 'heard' ? heard(event, context) : moved(event, context));
   const move: Move = isStale(context, event)
     ? { flow: { at: 'still-open', then: ground(conversation.flow) } }
-    : moved(event, context);
+    : live();
   return arrived(conversation, move, facts);
 }
 
@@ -194,6 +220,10 @@ export function openQuestion(context: Context): { say: Say; reading?: Asked['rea
   const say = asking(context).at(-1);
   if (say === undefined) return undefined;
   if (flow.at === 'doubt') return { say, reading: flow.quantity };
+  if (flow.at === 'confirm') {
+    const reading = correctable(flow);
+    return reading === undefined ? { say } : { say, reading };
+  }
   if (flow.at === 'gauge') {
     const quantity = flow.quantities[flow.asked];
     return quantity === undefined ? { say } : { say, reading: quantity };

@@ -3,6 +3,7 @@ import type { Context } from '../dialogues/conversation.ts';
 import type { Asked, Locale, Understood } from '../dialogues/event.ts';
 import type { Say } from '../dialogues/say.ts';
 import { openQuestion } from '../dialogues/turn.ts';
+import { severalIn } from './findings.ts';
 import { words } from './render.ts';
 import { understand } from './understanding/understand.ts';
 
@@ -41,6 +42,25 @@ function areAmounts(text: string, say: Say | undefined, { conversation }: Contex
   return say?.expects === 'amount' || (conversation.flow.at === 'calculate' && /\d\D+\d/u.test(text));
 }
 
+/** Findings nobody asked for are taken in a case only, where they tell of something. */
+function severalThings(
+  understood: Understood,
+  text: string,
+  asked: Asked | undefined,
+  { conversation: { flow, locale } }: Context,
+): Understood | undefined {
+  const isTaken = flow.at === 'consult' && understood.kind !== 'emergency' && understood.kind !== 'command';
+  const several = isTaken ? severalIn(text, asked, locale) : undefined;
+  // One thing that answers the open question is its answer, whatever else it names.
+  const isOne = several?.findings.length === 1 && several.readings.length === 0;
+  return isOne && understood.kind === 'answer' ? undefined : several;
+}
+
+/** What the conversation waits for, with its labels in words. */
+export function askedIn(context: Context): Asked | undefined {
+  return askedOf(context).asked;
+}
+
 /** Understands a text within a conversation. Never throws. */
 export function interpret(text: string, context: Context): Understood {
   const { asked, say } = askedOf(context);
@@ -48,6 +68,8 @@ export function interpret(text: string, context: Context): Understood {
   if (areAmounts(text, say, context)) return amountsOnly(text, asked, locale);
   const understood = understand(text, asked, locale);
   if (say?.expects === 'name') return namesOnly(understood, text);
+  const several = severalThings(understood, text, asked, context);
+  if (several !== undefined) return several;
   // An answer on the screen may be called as a command is: what is on the screen is meant.
   const bareCommand = understood.kind === 'command' && !text.trim().startsWith('/');
   return (bareCommand ? optionNamed(text, asked) : undefined) ?? understood;

@@ -1,7 +1,7 @@
 /** Turning what the dialogues say into words of one language. */
 import type { Locale } from '../dialogues/event.ts';
 import type { Message, MessageOption } from '../dialogues/message.ts';
-import type { Amount, Fact, Measure, Option, Say, Text } from '../dialogues/say.ts';
+import type { Amount, Digits, Fact, Measure, Option, Say, Text } from '../dialogues/say.ts';
 import { shown } from '../engine/gauge.ts';
 import { translate } from './texts.ts';
 
@@ -31,6 +31,15 @@ function measureWords({ measure, unit, digits }: Measure, locale: Locale): strin
   return `${number} ${translate(locale, `units:${unit}`)}`;
 }
 
+/** "One two point five" for 12.5. */
+function digitWords({ apart }: Digits, locale: Locale): string {
+  const written = String(Math.round(Math.abs(apart) * 100) / 100);
+  const said = Array.from(written, (sign) =>
+    translate(locale, sign === '.' ? 'voice:point' : `voice:digit.${sign}`),
+  );
+  return [...(apart < 0 ? [translate(locale, 'voice:minus')] : []), ...said].join(' ');
+}
+
 function momentWords(at: number, locale: Locale): string {
   const make = (): Intl.DateTimeFormat =>
     new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short' });
@@ -45,6 +54,7 @@ function factWords(fact: Fact, locale: Locale): string | number {
   if (typeof fact === 'string' || typeof fact === 'number') return fact;
   if (isList(fact)) return fact.map((item) => words(item, locale)).join(', ');
   if ('key' in fact) return words(fact, locale);
+  if ('apart' in fact) return digitWords(fact, locale);
   if ('measure' in fact) return measureWords(fact, locale);
   if ('day' in fact) return new Date(fact.day).toLocaleDateString(locale, { dateStyle: 'medium' });
   return 'at' in fact ? momentWords(fact.at, locale) : amountWords(fact, locale);

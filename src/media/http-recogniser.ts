@@ -19,7 +19,7 @@ const PATH = '/v1/audio/transcriptions';
 const LARGEST_ANSWER_BYTES = 200_000;
 const LONGEST_TEXT = 2_000;
 /** Where the service does not say how sure it is. */
-const UNKNOWN_CONFIDENCE = 0.5;
+const UNKNOWN_CONFIDENCE = 0.6;
 
 const MEDIA_TYPES: Record<AudioKind, string> = {
   opus: 'audio/ogg',

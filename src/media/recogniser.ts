@@ -1,10 +1,10 @@
 /** Words out of a recording: what every recogniser takes and gives. */
-import type { Quantity } from '../knowledge/ids.ts';
+import type { Measured } from '../dialogues/event.ts';
 
 /** What the conversation waits for; it helps a recogniser to choose between words that sound alike. */
 export interface Expecting {
   /** A number is wanted. */
-  reading?: Quantity;
+  reading?: Measured;
   options: readonly { id: string; label: string }[];
 }
 

@@ -1,6 +1,9 @@
 /** The spoken wording of messages: no buttons, numbers and units as people say them, cautions first and slowly. */
-import type { SpokenLocale, Translate } from './read-back.ts';
+import type { Locale } from '../dialogues/event.ts';
 import type { SpokenPart } from './speaker.ts';
+
+/** Words of a language by their key and facts. */
+export type Translate = (locale: Locale, key: string, facts?: Record<string, string | number>) => string;
 
 /** A message as far as it is said. */
 export interface Sayable {
@@ -29,7 +32,7 @@ const WRITTEN_UNITS: readonly (readonly [RegExp, string])[] = [
   [/(\d)\s*ppm\b/giu, 'ppm'],
 ];
 
-function withSpokenUnits(text: string, locale: SpokenLocale, translate: Translate): string {
+function withSpokenUnits(text: string, locale: Locale, translate: Translate): string {
   return WRITTEN_UNITS.reduce(
     (said, [written, key]) =>
       said.replace(written, (_, digit: string) => `${digit} ${translate(locale, `voice:unit.${key}`)}`),
@@ -38,7 +41,7 @@ function withSpokenUnits(text: string, locale: SpokenLocale, translate: Translat
 }
 
 /** Without signs that are for the eye: commands' slashes, brackets, quotation marks, pictures, dashes of lists. */
-function forTheEar(text: string, locale: SpokenLocale, translate: Translate): string {
+function forTheEar(text: string, locale: Locale, translate: Translate): string {
   const to = translate(locale, 'voice:to');
   return text
     .replace(/https?:\/\/\S+/gu, translate(locale, 'voice:link'))
@@ -58,7 +61,7 @@ function asSentences(text: string): string {
 }
 
 /** At most so much, ended at the end of a sentence, with a word that there is more. */
-function shortened(text: string, locale: SpokenLocale, translate: Translate): string {
+function shortened(text: string, locale: Locale, translate: Translate): string {
   if (text.length <= LONGEST) return text;
   const cut = text.slice(0, LONGEST);
   const end = Math.max(cut.lastIndexOf('. '), cut.lastIndexOf('? '), cut.lastIndexOf('! '));
@@ -68,19 +71,19 @@ function shortened(text: string, locale: SpokenLocale, translate: Translate): st
 
 const protects = ({ kind, outcome }: Sayable): boolean => kind === 'caution' || outcome === 'emergency';
 
-function opening(message: Sayable, locale: SpokenLocale, translate: Translate): string {
+function opening(message: Sayable, locale: Locale, translate: Translate): string {
   if (message.outcome === 'emergency') return translate(locale, 'voice:danger');
   return message.kind === 'caution' ? translate(locale, 'voice:caution') : '';
 }
 
 /** How to go on where no question in the text says so. */
-function closing({ kind, options = [] }: Sayable, locale: SpokenLocale, translate: Translate): string {
+function closing({ kind, options = [] }: Sayable, locale: Locale, translate: Translate): string {
   if (kind === 'caution' && options.length > 0) return translate(locale, 'voice:say-when-done');
   return kind === 'repair' && options.length > 0 ? translate(locale, 'voice:say-how-it-went') : '';
 }
 
 /** The spoken wording of one message; empty where there is nothing to say of it, as of a picture. */
-export function spokenWords(message: Sayable, locale: SpokenLocale, translate: Translate): SpokenPart[] {
+export function spokenWords(message: Sayable, locale: Locale, translate: Translate): SpokenPart[] {
   if (message.kind === 'picture') return [];
   const plain = asSentences(forTheEar(withSpokenUnits(message.text, locale, translate), locale, translate));
   if (plain === '') return [];
@@ -92,11 +95,7 @@ export function spokenWords(message: Sayable, locale: SpokenLocale, translate: T
 }
 
 /** The spoken wording of a turn's messages: what protects a person comes first, the rest in its order. */
-export function spokenTurn(
-  messages: readonly Sayable[],
-  locale: SpokenLocale,
-  translate: Translate,
-): SpokenPart[] {
+export function spokenTurn(messages: readonly Sayable[], locale: Locale, translate: Translate): SpokenPart[] {
   const ordered = [...messages.filter(protects), ...messages.filter((message) => !protects(message))];
   return ordered.flatMap((message) => spokenWords(message, locale, translate));
 }

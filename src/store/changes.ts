@@ -9,6 +9,7 @@ export type ChangeWriter = (change: RecordChange, person: string, at: number) =>
 export function changeWriter(database: Database): ChangeWriter {
   const setLocale = database.prepare('UPDATE person SET locale = ? WHERE id = ?');
   const setRole = database.prepare('UPDATE person SET role = ? WHERE id = ?');
+  const setSpoken = database.prepare('UPDATE person SET spoken = ? WHERE id = ?');
   const createPool = database.prepare('INSERT INTO pool (id, person, name, created_at) VALUES (?, ?, ?, ?)');
   const equip = database.prepare('INSERT INTO equipment (pool, key, value, at) VALUES (?, ?, ?, ?)');
   const noteMissing = database.prepare(
@@ -41,6 +42,7 @@ export function changeWriter(database: Database): ChangeWriter {
       case 'set-person':
         if (change.locale !== undefined) setLocale.run(change.locale, person);
         if (change.role !== undefined) setRole.run(change.role, person);
+        if (change.spoken !== undefined) setSpoken.run(change.spoken ? 1 : 0, person);
         return;
       case 'create-pool':
         createPool.run(change.pool, person, change.name, at);

@@ -54,12 +54,17 @@ export interface InboxEntry extends Incoming {
   id: number;
 }
 
+/** What is said aloud of a turn: stretches of speech, those that protect a person slowly. */
+export type Utterance = readonly { text: string; slow?: boolean }[];
+
 /** How a message is delivered other than as a message of its own. */
 export type Deed =
   /** As a short notice in answer to a press. */
   | { as: 'notice'; query: string }
   /** By showing all choices of a message sent before. */
-  | { as: 'unfold'; of: number; query: string };
+  | { as: 'unfold'; of: number; query: string }
+  /** As a voice note. */
+  | { as: 'spoken'; parts: Utterance };
 
 export interface OutboxEntry {
   id: number;

@@ -20,7 +20,7 @@ export interface Inbox {
   /** Adds an update; false where it is there already. Not before those of its conversation, unless urgent. */
   add(arrival: Arrival, at: number): boolean;
   waiting(limit: number, at: number): InboxEntry[];
-  /** Updates held until something is done about them. */
+  /** Recordings held until they are heard, the first of each conversation where nothing before it waits. */
   held(): InboxEntry[];
   /** Gives a held update its meaning, and lets it and those behind it go on. */
   release(id: number, body: Body, at: number): void;
@@ -68,6 +68,8 @@ export function inboxOf(database: Database): Inbox {
   );
   const held = database.prepare<[], InboxRow>(
     `SELECT * FROM inbox WHERE handled_at IS NULL AND due_at = ${HELD} AND json_extract(body, '$.kind') = 'voice'
+       AND NOT EXISTS (SELECT 1 FROM inbox AS before WHERE before.handled_at IS NULL
+         AND before.conversation = inbox.conversation AND before.id < inbox.id)
      ORDER BY id`,
   );
   const next = database.prepare<[number], { due: number | null }>(

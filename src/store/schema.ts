@@ -112,4 +112,7 @@ export const MIGRATIONS: readonly string[] = [
   );
   CREATE INDEX photo_of_consult ON photo (consult, id);
   `,
+  `
+  ALTER TABLE person ADD COLUMN spoken INTEGER NOT NULL DEFAULT 0;
+  `,
 ];

@@ -10,10 +10,10 @@ import type { Equipment, Role } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
 import { changeWriter } from './changes.ts';
 import { asStoreError, openDatabase } from './database.ts';
-import type { Arrival, Deed, InboxEntry, OutboxEntry, PhotoNote } from './entries.ts';
+import type { Arrival, Deed, InboxEntry, OutboxEntry, PhotoNote, Utterance } from './entries.ts';
 import type { Inbox } from './inbox.ts';
 import { HELD, inboxOf } from './inbox.ts';
-import type { Outbox } from './outbox.ts';
+import type { Outbox, Post } from './outbox.ts';
 import { outboxOf } from './outbox.ts';
 import { peopleOf } from './people.ts';
 import { poolReader } from './pool-records.ts';
@@ -28,6 +28,8 @@ export interface Loaded {
   asked: number;
   locale: Locale | undefined;
   role: Role | undefined;
+  /** The person wants replies spoken as well. */
+  spoken: boolean;
   pools: PoolRecord[];
 }
 
@@ -43,6 +45,8 @@ export interface Commit {
   keepsQuestion?: boolean;
   /** How the messages are delivered, other than as messages of their own. */
   deed?: Deed;
+  /** The messages as they are spoken, where the person wants that. */
+  spoken?: Utterance;
   /** The option that was pressed, of a message in the outbox. */
   chosen?: { message: number; option: number };
   photo?: PhotoNote;
@@ -85,6 +89,7 @@ export interface Store {
 interface PersonRow {
   locale: Locale | null;
   role: Role | null;
+  spoken: 0 | 1;
 }
 
 function seedChanges({ id, name, equipment, clean }: PoolSeed, at: number): RecordChange[] {
@@ -110,7 +115,9 @@ export function openStore(file: string): Store {
 
 /** What a turn reads, in one call. */
 function loader(database: Database): Store['load'] {
-  const person = database.prepare<[string], PersonRow>('SELECT locale, role FROM person WHERE id = ?');
+  const person = database.prepare<[string], PersonRow>(
+    'SELECT locale, role, spoken FROM person WHERE id = ?',
+  );
   const conversation = database.prepare<[string], { state: string; version: number; asked: number }>(
     'SELECT state, version, asked FROM conversation WHERE id = ?',
   );
@@ -124,9 +131,15 @@ function loader(database: Database): Store['load'] {
       asked: row?.asked ?? 0,
       locale: known?.locale ?? undefined,
       role: known?.role ?? undefined,
+      spoken: known?.spoken === 1,
       pools: readPools(from),
     };
   };
+}
+
+/** The voice note of a turn as it waits in the outbox: its words stand in the deed, not in a message to show. */
+function asSpoken(parts: Utterance, place: Pick<Post, 'conversation' | 'locale' | 'version'>): Post {
+  return { ...place, messages: [{ kind: 'info', id: 'spoken', text: '' }], deed: { as: 'spoken', parts } };
 }
 
 /** Writes a turn; to be run within a transaction. */
@@ -140,7 +153,7 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
   );
   const people = peopleOf(database);
   const write = changeWriter(database);
-  return ({ entry, version, state, changes, messages, at, keepsQuestion, deed, chosen, photo }) => {
+  return ({ entry, version, state, changes, messages, at, keepsQuestion, deed, chosen, photo, spoken }) => {
     const { conversation, person, hints } = entry;
     const row = versionOf.get(conversation);
     if ((row?.version ?? 0) !== version) return false;
@@ -154,6 +167,8 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
     if (chosen !== undefined) outbox.chose(chosen.message, chosen.option);
     const { locale } = state;
     outbox.add({ conversation, messages, locale, version: version + 1, deed, replyTo: hints?.replyTo }, at);
+    if (spoken !== undefined)
+      outbox.add(asSpoken(spoken, { conversation, locale, version: version + 1 }), at);
     return true;
   };
 }

@@ -43,6 +43,10 @@ const command = z.strictObject({
 });
 const scope = z.strictObject({ type: z.enum(['default', 'all_private_chats', 'all_group_chats']) });
 
+function isOpus(bytes: Buffer | undefined): boolean {
+  return bytes?.toString('latin1', 0, 4) === 'OggS' && bytes.subarray(0, 64).includes('OpusHead');
+}
+
 /** Parameters of every method that the bot calls. What is not here is not called. */
 const METHODS = {
   getMe: z.strictObject({}),
@@ -95,6 +99,14 @@ const METHODS = {
     chat_id: chat,
     photo: z.custom<UploadedFile | string>(),
     caption: z.string().max(1024).optional(),
+  }),
+  // sendVoice: "the audio must be in an .OGG file encoded with OPUS" and "up to 50 MB in size".
+  sendVoice: z.strictObject({
+    chat_id: chat,
+    voice: z.custom<UploadedFile>(
+      (voice) => isOpus((voice as UploadedFile).bytes) && (voice as UploadedFile).bytes.length <= 50_000_000,
+      'the voice note is no OGG/OPUS file',
+    ),
   }),
   getFile: z.strictObject({ file_id: z.string().min(1) }),
 } as const;

@@ -17,6 +17,9 @@ export interface World {
   files: Map<string, Buffer>;
 }
 
+/** What a person sees of a voice note. */
+export const VOICE_NOTE = '(voice note)';
+
 type Handlers = { [M in Method]: (parameters: Parameters<M>, world: World) => unknown };
 
 function changed(world: World, chat: number, id: number): NonNullable<ReturnType<Chats['byId']>> {
@@ -96,6 +99,11 @@ export const HANDLERS: Handlers = {
     const { id } = chats.add({ chat: chat_id, html: caption, text: caption, keyboard: [] });
     if (typeof photo !== 'string') files.set(`sent-${id}`, photo.bytes);
     return returned(id, chat_id, caption);
+  },
+  sendVoice: ({ chat_id, voice }, { chats, files }) => {
+    const { id } = chats.add({ chat: chat_id, html: '', text: VOICE_NOTE, keyboard: [] });
+    files.set(`sent-${id}`, voice.bytes);
+    return returned(id, chat_id, '');
   },
   getFile: ({ file_id }, { files }) => {
     const bytes = files.get(file_id);

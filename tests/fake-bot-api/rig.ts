@@ -8,6 +8,7 @@ import type { Pace } from '../../src/app/pace.ts';
 import type { Service } from '../../src/app/telegram.ts';
 import { startTelegram } from '../../src/app/telegram.ts';
 import type { Timing } from '../../src/channels/telegram/ports.ts';
+import type { Voice } from '../../src/app/voice.ts';
 import type { Listener } from '../../src/media/listener.ts';
 import type { Store } from '../../src/store/store.ts';
 import { openStore } from '../../src/store/store.ts';
@@ -30,6 +31,7 @@ export interface RigOptions {
   pace?: Pace;
   timing?: Partial<Timing>;
   listener?: Listener;
+  voice?: Voice;
 }
 
 export interface Rig {
@@ -64,7 +66,7 @@ export async function startRig(options: RigOptions = {}): Promise<Rig> {
   const file = join(folder, 'bot.sqlite');
   const store = openStore(file);
   const log: string[] = [];
-  const { webhookSecret, pace, listener } = options;
+  const { webhookSecret, pace, listener, voice } = options;
   const service = await startTelegram({
     store,
     config: {
@@ -78,6 +80,7 @@ export async function startRig(options: RigOptions = {}): Promise<Rig> {
     timing: { ...QUICK, ...options.timing },
     ...(pace === undefined ? {} : { pace }),
     ...(listener === undefined ? {} : { listener }),
+    ...(voice === undefined ? {} : { voice }),
   });
   if (service.port !== undefined) fake.webhookTarget = `http://127.0.0.1:${service.port}/hook`;
   return {

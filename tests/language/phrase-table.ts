@@ -34,6 +34,11 @@ export function meaningText(understood: Understood): string {
   switch (understood.kind) {
     case 'readings':
       return understood.readings.map(readingText).join('; ');
+    case 'findings':
+      return [
+        ...understood.readings.map(readingText),
+        ...understood.findings.map(({ check, outcome }) => `${check} ${outcome}`),
+      ].join('; ');
     case 'command':
       return `command ${understood.id}${understood.argument === undefined ? '' : ` ${understood.argument}`}`;
     case 'answer':

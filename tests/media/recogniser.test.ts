@@ -130,10 +130,14 @@ describe.skipIf(missing.length > 0)('a clean note in a synthetic voice', () => {
   it('should reach the listener, fetched and then gone', async () => {
     const opus = await note('go back');
     let fetched = '';
-    const listener = voiceListener(recogniser, (_, into) => {
-      fetched = into;
-      writeFileSync(into, opus);
-      return Promise.resolve();
+    const listener = voiceListener({
+      recogniser,
+      fetch: (_, into) => {
+        fetched = into;
+        writeFileSync(into, opus);
+        return Promise.resolve();
+      },
+      needsPrograms: true,
     });
     const heard = await listener.hear({ file: 'id-1', locale: 'en', expecting: questionFor('water-level') });
     expect(heard).toMatchObject({ kind: 'text', text: 'go back' });

@@ -51,7 +51,7 @@ export async function serveJsonl({ input, output, talk, explain }: JsonlOptions)
     await write({ kind: 'turn-end', state: talk.state() });
   };
   const badLine = (): Message => ({ kind: 'error', id: 'bad-line', text: talk.word('bad-line') });
-  const answer = (line: string): Message[] => {
+  const answer = async (line: string): Promise<Message[]> => {
     const body = bodyOf(line);
     return body === undefined ? [badLine()] : talk.send(body);
   };
@@ -61,10 +61,10 @@ export async function serveJsonl({ input, output, talk, explain }: JsonlOptions)
   let next = queue.next();
   const silence = new Promise<'silent'>((resolve) => setTimeout(resolve, OPENING_DELAY_MS, 'silent').unref());
   if ((await Promise.race([next, silence])) === 'silent')
-    await turn(opened().map((message) => shownFields(message, explain)));
+    await turn((await opened()).map((message) => shownFields(message, explain)));
   for (let line = await next; line.done !== true; line = await next) {
     next = queue.next();
     if (line.value.trim() !== '')
-      await turn(answer(line.value).map((message) => shownFields(message, explain)));
+      await turn((await answer(line.value)).map((message) => shownFields(message, explain)));
   }
 }

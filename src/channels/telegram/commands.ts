@@ -21,6 +21,7 @@ const IN_PRIVATE: readonly CommandId[] = [
   'headloss',
   'speed',
   'help',
+  'voice',
   'language',
   'privacy',
   'erase',

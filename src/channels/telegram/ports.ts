@@ -27,6 +27,18 @@ export interface TelegramIncoming {
   };
 }
 
+interface SpokenPart {
+  text: string;
+  slow?: boolean;
+}
+
+/** Makes a voice note of words; a text in its place where that cannot be, or nothing. Never rejects. */
+export type Say = (
+  conversation: string,
+  parts: readonly SpokenPart[],
+  locale: Locale,
+) => Promise<{ opus: Buffer } | { instead: string | undefined }>;
+
 /** A message that waits to be delivered. */
 export interface Outgoing {
   id: number;
@@ -34,7 +46,10 @@ export interface Outgoing {
   message: Message;
   locale: Locale;
   version: number;
-  deed?: { as: 'notice'; query: string } | { as: 'unfold'; of: number; query: string };
+  deed?:
+    | { as: 'notice'; query: string }
+    | { as: 'unfold'; of: number; query: string }
+    | { as: 'spoken'; parts: readonly SpokenPart[] };
   replyTo?: number;
   partsSent: number;
   sentAs?: number;

@@ -1,15 +1,19 @@
 /** One call or two of the platform for each message that waits. */
 import type { Api } from 'grammy';
+import { InputFile } from 'grammy';
 import { anyFailureOf } from './failure.ts';
 import { keyboardOf } from './keyboard.ts';
 import { answeredPage, pagesOf } from './look.ts';
-import type { DeliveryMark, Outgoing, Post, Word } from './ports.ts';
+import { escaped } from './html.ts';
+import type { DeliveryMark, Outgoing, Post, Say, Word } from './ports.ts';
 import { chatOf } from './update.ts';
 
 export interface SendParts {
   api: Api;
   post: Post;
   word: Word;
+  /** Undefined where nobody speaks. */
+  say?: Say | undefined;
 }
 
 /** Longest notice in answer to a press, as the public Bot API documentation states. */
@@ -70,11 +74,24 @@ async function page(entry: Outgoing, { api, word }: SendParts): Promise<Delivery
   return { id: entry.id, partsSent: index + 1, done, sentAs: message_id, keyboard: keyboard !== undefined };
 }
 
+type SpokenDeed = Extract<NonNullable<Outgoing['deed']>, { as: 'spoken' }>;
+
+/** Sends a voice note. It was said in text before, so one that the platform refuses is no loss. */
+async function spoken(entry: Outgoing, { parts }: SpokenDeed, { api, say }: SendParts): Promise<void> {
+  const note = await say?.(entry.conversation, parts, entry.locale);
+  const { chat } = chatOf(entry.conversation);
+  if (note === undefined) return;
+  if ('opus' in note) await unlessRefused(api.sendVoice(chat, new InputFile(note.opus, 'reply.ogg')));
+  else if (note.instead !== undefined)
+    await api.sendMessage(chat, escaped(note.instead), { parse_mode: 'HTML' });
+}
+
 /** Delivers a message or its next page and says how far it got. Rejects with the error of the call. */
 export async function deliver(entry: Outgoing, parts: SendParts): Promise<DeliveryMark> {
   const { deed, id } = entry;
   if (deed === undefined) return page(entry, parts);
   if (deed.as === 'notice') await notice(entry, deed.query, parts);
+  else if (deed.as === 'spoken') await spoken(entry, deed, parts);
   else await unfold(entry, deed.of, deed.query, parts);
   return { id, partsSent: 1, done: true };
 }

@@ -9,7 +9,7 @@ import { startDelivery } from './delivery.ts';
 import type { Receive } from './intake.ts';
 import { persistently } from './patience.ts';
 import { pollForever } from './polling.ts';
-import type { Journal, Post, Timing, Word } from './ports.ts';
+import type { Journal, Post, Say, Timing, Word } from './ports.ts';
 import { acknowledge } from './send.ts';
 import { typingSigns } from './typing.ts';
 import type { Self } from './update.ts';
@@ -32,6 +32,7 @@ export interface ChannelParts {
   timing: Timing;
   post: Post;
   word: Word;
+  say?: Say | undefined;
   journal: Journal;
   /** Writes updates into the inbox and sees to it that they are handled. */
   receive: Receive;
@@ -67,7 +68,7 @@ function announcement(api: Api, webhook: WebhookAddress | undefined): () => Prom
 
 /** Starts the channel. Rejects where the token is refused or the webhook's port is taken. */
 export async function startChannel(parts: ChannelParts): Promise<Channel> {
-  const { account, webhook, timing, post, word, journal, onUnusable } = parts;
+  const { account, webhook, timing, post, word, say, journal, onUnusable } = parts;
   const api = clientOf(account, timing.requestMs);
   const pollApi = clientOf(account, timing.stallMs * 2);
   const intake = new AbortController();
@@ -79,7 +80,7 @@ export async function startChannel(parts: ChannelParts): Promise<Channel> {
   const self: Self = await untilItWorks(() => api.getMe());
   await untilItWorks(announcement(api, webhook));
   const signs = typingSigns(api, timing);
-  const sending = { api, post, word };
+  const sending = { api, post, word, say };
   const delivery = startDelivery({
     ...sending,
     journal,

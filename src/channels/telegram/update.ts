@@ -17,8 +17,9 @@ export const WANTED = ['message', 'callback_query'] as const;
 
 /** Largest file a bot can fetch, as the public Bot API documentation states: 20 MB. */
 const LARGEST_BYTES = 20_000_000;
-/** A longer recording is not one answer. */
-const LONGEST_VOICE_S = 120;
+/** A longer or larger recording is not one answer. */
+const LONGEST_VOICE_S = 60;
+const LARGEST_VOICE_BYTES = 2_000_000;
 /** Data of no button: the press is answered as one of an old question. */
 const NO_BUTTON = { version: 0, message: 0, choice: 0 } as const;
 /** Contents that are answered, if only by saying that they say nothing here; what is not listed is no message. */
@@ -74,7 +75,7 @@ function pictureContent(message: Message, words: string): Content | undefined {
 function voiceContent({ voice, audio }: Message): Content | undefined {
   const sound = voice ?? audio;
   if (sound === undefined) return undefined;
-  const isBig = sound.duration > LONGEST_VOICE_S || (sound.file_size ?? 0) > LARGEST_BYTES;
+  const isBig = sound.duration > LONGEST_VOICE_S || (sound.file_size ?? 0) > LARGEST_VOICE_BYTES;
   return { body: { kind: 'voice', file: sound.file_id }, hints: isBig ? { tooBig: true } : {} };
 }
 

@@ -12,8 +12,13 @@ export interface TerminalOptions {
   colour: boolean;
 }
 
-/** A typed number stands for the choice with that number, save where a number is what was asked for. */
+/**
+ * A typed number stands for the choice with that number, save where a number is what was asked for. `/hear FILE` is a
+ * voice note.
+ */
 function bodyOf(line: string, open: Message | undefined, unfolded: boolean): Body | 'more' {
+  const recording = /^\s*\/hear\s+(\S.*?)\s*$/.exec(line)?.[1];
+  if (recording !== undefined) return { kind: 'voice', file: recording };
   const number = /^\s*(\d{1,2})\s*[.)]?\s*$/.exec(line)?.[1];
   if (open === undefined || number === undefined || open.expects === 'reading' || open.expects === 'amount')
     return { kind: 'text', text: line };
@@ -44,14 +49,14 @@ export async function serveTerminal({ input, output, talk, colour }: TerminalOpt
     output.write('> ');
   };
 
-  hear(talk.send({ kind: 'text', text: '/start' }));
+  hear(await talk.send({ kind: 'text', text: '/start' }));
   for await (const line of lines) {
     const body = bodyOf(line, open, unfolded);
     if (body === 'more' && open !== undefined) {
       unfolded = true;
       print(open);
       output.write('> ');
-    } else if (body !== 'more') hear(talk.send(body));
+    } else if (body !== 'more') hear(await talk.send(body));
   }
   output.write(`\n${talk.word('terminal.bye')}\n`);
 }

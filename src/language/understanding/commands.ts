@@ -42,6 +42,13 @@ function languageArgument(said: string): string {
   return Object.hasOwn(LANGUAGE_NAMES, folded) ? (LANGUAGE_NAMES[folded] ?? said) : said;
 }
 
+/** "On" and "off" in either language; anything else is passed on as said. */
+function speechArgument(said: string): string {
+  const folded = foldedText(said);
+  if (['on', 'yes', 'si', 'encendida', 'activada'].includes(folded)) return 'on';
+  return ['off', 'no', 'apagada', 'desactivada'].includes(folded) ? 'off' : said;
+}
+
 function slashCommand(visible: string): Command | undefined {
   const parts = /^\/([\p{L}_]+)(?:@\S+)?(?:\s+(.*))?$/su.exec(visible);
   if (parts === null) return undefined;
@@ -53,6 +60,7 @@ function slashCommand(visible: string): Command | undefined {
       : undefined;
   if (id === undefined) return undefined;
   const argument = (parts[2] ?? '').trim();
+  if (id === 'voice') return withArgument(id, speechArgument(argument));
   return withArgument(id, id === 'language' ? languageArgument(argument) : argument);
 }
 
@@ -75,6 +83,33 @@ function languageCommand(words: readonly string[]): Command | undefined {
   return isAsked && name !== undefined ? withArgument('language', languageArgument(name)) : undefined;
 }
 
+const SPEECH_ON = [
+  'voice|speech on|mode?',
+  'hands free ~1',
+  'speak|talk to? me',
+  'read it? aloud',
+  'voz activada|encendida',
+  'activa|enciende|pon la? voz',
+  'manos libres',
+  'habla|hablame en voz alta',
+].map((text) => patternOf(`^ ${text} $`, {}));
+const SPEECH_OFF = [
+  'voice|speech off',
+  'text only',
+  'stop speaking|talking aloud?',
+  'do not speak|talk',
+  'voz desactivada|apagada',
+  'apaga|desactiva|quita la? voz',
+  'solo texto',
+].map((text) => patternOf(`^ ${text} $`, {}));
+
+function speechCommand(words: readonly string[]): Command | undefined {
+  const isSaid = (patterns: readonly Pattern[]): boolean =>
+    patterns.some((pattern) => findAll(pattern, words).length > 0);
+  if (isSaid(SPEECH_OFF)) return withArgument('voice', 'off');
+  return isSaid(SPEECH_ON) ? withArgument('voice', 'on') : undefined;
+}
+
 /** "Switch to pool Casa": the name as the person wrote it. "Pool" with more words is a command only so opened. */
 function poolCommand(visible: string, words: readonly string[]): Command | undefined {
   const opening = POOL_OPENINGS.flatMap((pattern) => findAll(pattern, words)).at(0);
@@ -94,7 +129,7 @@ function spokenCommand(visible: string, words: readonly string[]): Command | und
   const bare = bareWords(words);
   const id = phraseCommand(words) ?? phraseCommand(bare);
   if (id !== undefined) return { kind: 'command', id };
-  return languageCommand(bare) ?? poolCommand(visible, bare);
+  return languageCommand(bare) ?? speechCommand(bare) ?? poolCommand(visible, bare);
 }
 
 /**

@@ -1,11 +1,11 @@
-import type { Quantity } from '../../knowledge/ids.ts';
+import type { Measured } from '../../dialogues/event.ts';
 import { findAll, patternOf } from './pattern.ts';
 import { LINKS, MENTIONS } from './words/readings.ts';
 import { PAUSE } from './words-of.ts';
 
 /** A reading named in the message, from its first token to its last. */
 export interface Mention {
-  quantity: Quantity;
+  quantity: Measured;
   start: number;
   end: number;
 }

@@ -1,4 +1,4 @@
-import type { Locale, ReadingUnit } from '../../dialogues/event.ts';
+import type { Locale, SpokenReading } from '../../dialogues/event.ts';
 import { fractionAfter, numberAt } from './number-words.ts';
 import { unitAt, type UnitFound } from './spoken-units.ts';
 import { isWord, wordsOf } from './words-of.ts';
@@ -9,7 +9,7 @@ export interface SpokenNumber {
   start: number;
   /** Position after the number and its unit. */
   end: number;
-  unit?: ReadingUnit;
+  unit?: SpokenReading['unit'];
   isLength: boolean;
   unitSaid: string;
 }
@@ -22,7 +22,8 @@ export function readingTokens(folded: string): string[] {
     .replace(/(\d)\s*\+\s*/gu, '$1 ')
     .replace(/(^|[^\p{L}\d.,])-\s+(?=\d)/gu, '$1 ')
     .replace(/(\d)ish\b/gu, '$1')
-    .replace(/kg\s*\/\s*cm\s*2?/gu, 'kg/cm');
+    .replace(/kg\s*\/\s*cm\s*2?/gu, 'kg/cm')
+    .replace(/(\d)\s*m\s?[3³]/gu, '$1 m3');
   return wordsOf(opened).flatMap((token) => {
     if (!isWord(token) || token === 'kg/cm') return [token];
     const parts = /^(-?\d+(?:[.,]\d+)?)(\p{L}[\p{L}/]*|%)$/u.exec(token);

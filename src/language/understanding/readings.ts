@@ -1,4 +1,6 @@
-import type { Asked, Locale, ReadingUnit, SpokenReading } from '../../dialogues/event.ts';
+import type { FlowUnit } from '../../calc/units.ts';
+import { FLOW_UNITS } from '../../calc/units.ts';
+import type { Asked, Locale, Measured, ReadingUnit, SpokenReading } from '../../dialogues/event.ts';
 import type { Quantity } from '../../knowledge/ids.ts';
 import { isLinked, mentionsIn, type Mention } from './mentions.ts';
 import { mergedNumbers, type TimedNumber } from './number-relations.ts';
@@ -13,7 +15,14 @@ const DEFAULT_UNIT: Record<Quantity, ReadingUnit> = {
 };
 
 /** What a unit alone tells. Kilopascals, feet and metres are said of both gauges. */
-const QUANTITY_OF_UNIT: Partial<Record<ReadingUnit, Quantity>> = {
+type Unit = SpokenReading['unit'];
+
+const isFlowUnit = (unit: Unit): unit is FlowUnit => FLOW_UNITS.some((known) => known === unit);
+
+const QUANTITY_OF_UNIT: Partial<Record<Unit, Measured>> = {
+  gpm: 'flow',
+  'm3/h': 'flow',
+  'l/min': 'flow',
   psi: 'filter-pressure',
   bar: 'filter-pressure',
   inHg: 'pump-vacuum',
@@ -23,8 +32,9 @@ const QUANTITY_OF_UNIT: Partial<Record<ReadingUnit, Quantity>> = {
 /** Longest message, in tokens, in which a bare "9 inches" is taken for a reading that nobody asked for. */
 const BARE_LENGTH_TOKENS = 4;
 
-function fits(quantity: Quantity, unit: ReadingUnit | undefined): boolean {
+function fits(quantity: Measured, unit: Unit | undefined): boolean {
   if (unit === undefined) return true;
+  if (quantity === 'flow' || isFlowUnit(unit)) return quantity === 'flow' && isFlowUnit(unit);
   if ((quantity === 'wheel-turns') !== (unit === 'turns/min')) return false;
   if (quantity === 'filter-pressure') return unit !== 'inHg';
   return quantity === 'wheel-turns' || unit !== 'psi';
@@ -75,12 +85,14 @@ const linkedAfter = (tokens: readonly string[], mention: Mention, number: Spoken
 
 function quantityOf(
   { number, mention }: Named,
-  asked: Quantity | undefined,
+  asked: Measured | undefined,
   tokens: readonly string[],
-): Quantity | undefined {
+): Measured | undefined {
   if (
     mention !== undefined &&
-    (number.unit === undefined || fits(mention.quantity, number.unit) || asked === undefined)
+    (number.unit === undefined ||
+      fits(mention.quantity, number.unit) ||
+      (asked === undefined && mention.quantity !== 'flow' && !isFlowUnit(number.unit)))
   )
     return mention.quantity;
   const byUnit = number.unit === undefined ? undefined : QUANTITY_OF_UNIT[number.unit];
@@ -93,7 +105,7 @@ const isBareLengthInTalk = (number: SpokenNumber, tokens: readonly string[]): bo
   number.isLength && tokens.length > BARE_LENGTH_TOKENS;
 
 /** Speeds of a pump are told in the wheels' unit. */
-function isPumpSpeed(number: SpokenNumber, asked: Quantity | undefined, tokens: readonly string[]): boolean {
+function isPumpSpeed(number: SpokenNumber, asked: Measured | undefined, tokens: readonly string[]): boolean {
   if (!/^(?:rpms?|revolutions|revoluciones)/u.test(number.unitSaid) || asked === 'wheel-turns') return false;
   return (
     tokens.some((token) => /^(?:pump|motor|bomba|speed|velocidad|variable)$/u.test(token)) ||
@@ -102,7 +114,7 @@ function isPumpSpeed(number: SpokenNumber, asked: Quantity | undefined, tokens: 
 }
 
 /** "15 in 30 seconds", as turns a minute. */
-function perMinute(numbers: readonly SpokenNumber[], asked: Quantity | undefined): SpokenNumber[] {
+function perMinute(numbers: readonly SpokenNumber[], asked: Measured | undefined): SpokenNumber[] {
   if (asked !== 'wheel-turns') return [...numbers];
   const seconds = numbers.find(({ unitSaid }) => /^(?:sec|seg)/u.test(unitSaid));
   if (seconds === undefined || seconds.value <= 0) return [...numbers];
@@ -112,14 +124,14 @@ function perMinute(numbers: readonly SpokenNumber[], asked: Quantity | undefined
 }
 
 interface Quantified extends TimedNumber {
-  quantity: Quantity;
+  quantity: Measured;
 }
 
 /** A second number of a reading already named ("pressure was 13, now 24") takes over its name. */
 function withQuantities(
   timed: readonly TimedNumber[],
   tokens: readonly string[],
-  asked: Quantity | undefined,
+  asked: Measured | undefined,
 ): Quantified[] {
   const isNumber = (at: number): boolean => timed.some(({ start, end }) => at >= start && at < end);
   const names = named(tokens, timed, mentionsIn(tokens, isNumber));
@@ -136,13 +148,14 @@ function withQuantities(
 
 function readingOf({ quantity, value, unit, isRange, time }: Quantified, isAlone: boolean): SpokenReading {
   const isEarlier = time === 'surely-before' || (time === 'before' && !isAlone);
-  return {
-    quantity,
-    value,
-    unit: unit ?? DEFAULT_UNIT[quantity],
+  const said = {
     ...(isRange ? { unsteady: true } : {}),
     ...(isEarlier ? { earlier: true } : {}),
   };
+  if (quantity === 'flow')
+    return { quantity, value, unit: unit !== undefined && isFlowUnit(unit) ? unit : 'gpm', ...said };
+  const own = unit === undefined || isFlowUnit(unit) ? DEFAULT_UNIT[quantity] : unit;
+  return { quantity, value, unit: own, ...said };
 }
 
 /** Two present values of one reading contradict each other, unless one is named as the earlier. */

@@ -1,9 +1,9 @@
-import type { ReadingUnit } from '../../dialogues/event.ts';
+import type { SpokenReading } from '../../dialogues/event.ts';
 import { UNIT_WORDS, type UnitWords } from './words/units.ts';
 
 export interface UnitFound {
   /** Undefined: minutes, gallons and other things that are no reading. */
-  unit?: ReadingUnit;
+  unit?: SpokenReading['unit'];
   perSaid: number;
   isLength: boolean;
   said: string;

@@ -1,5 +1,5 @@
 /** How readings are said in English, as rules of a grammar (JSGF). */
-import type { Quantity } from '../../knowledge/ids.ts';
+import type { Measured } from '../../dialogues/event.ts';
 
 /** Numbers, as far as gauges go. */
 export const NUMBER_RULES: Readonly<Record<string, string>> = {
@@ -24,6 +24,8 @@ export const VALUE_RULES: Readonly<Record<string, string>> = {
   'vacuum-value': '<to-thirty> [<fraction>] [<inches>] | <tens> kilopascals',
   'suction-value': '<to-thirty> [<fraction>] [<inches>] | <tens> kilopascals',
   'wheel-value': '<to-sixty> [<turns-a-minute>]',
+  'flow-units': 'gpm | gallons [a minute | per minute]',
+  'flow-value': '(<to-sixty> | <hundreds>) <flow-units>',
 };
 
 interface Spoken {
@@ -37,7 +39,7 @@ interface Spoken {
   units: string;
 }
 
-export const SPOKEN_READINGS: Readonly<Record<Quantity, Spoken>> = {
+export const SPOKEN_READINGS: Readonly<Record<Measured, Spoken>> = {
   'filter-pressure': {
     value: '<filter-value>',
     name: 'filter [pressure] | pressure [gauge]',
@@ -56,5 +58,11 @@ export const SPOKEN_READINGS: Readonly<Record<Quantity, Spoken>> = {
     name: 'wheel [turns] | the wheel turns',
     number: '<to-sixty>',
     units: '<turns-a-minute>',
+  },
+  flow: {
+    value: '<flow-value>',
+    name: 'flow',
+    number: '<to-sixty>',
+    units: '<flow-units>',
   },
 };

@@ -25,6 +25,8 @@ export const SPOKEN_COMMANDS: readonly string[] = [
   'start over',
   'new problem',
   'undo that',
+  'voice on',
+  'voice off',
 ];
 
 /** What must never be lost, whatever is being asked. */

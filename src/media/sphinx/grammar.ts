@@ -1,5 +1,6 @@
 /** What may be said in answer to a question, as a grammar (JSGF) for the recogniser. */
-import { QUANTITIES, type Quantity } from '../../knowledge/ids.ts';
+import type { Measured } from '../../dialogues/event.ts';
+import { QUANTITIES } from '../../knowledge/ids.ts';
 import { NUMBER_RULES, SPOKEN_READINGS, VALUE_RULES } from '../english/readings.ts';
 import { SPOKEN_ANSWERS, SPOKEN_COMMANDS, SPOKEN_EMERGENCIES, SPOKEN_PLACES } from '../english/replies.ts';
 import type { Expecting } from '../recogniser.ts';
@@ -41,15 +42,17 @@ export function phrasesFor(expecting: Expecting | undefined): string[] {
 }
 
 /** Readings by their names. Wheel turns are counted only when they are asked for. */
-function named(asked: Quantity | undefined): string {
-  const given = QUANTITIES.filter((quantity) => quantity !== 'wheel-turns' || quantity === asked);
+function named(asked: Measured | undefined): string {
+  const given = [...QUANTITIES, 'flow' as const].filter(
+    (quantity) => quantity !== 'wheel-turns' || quantity === asked,
+  );
   return given
     .map((quantity) => `(${SPOKEN_READINGS[quantity].name}) [<link>] ${SPOKEN_READINGS[quantity].value}`)
     .join(' | ');
 }
 
 /** The asked reading by its number alone, as a range, or then and now; with a "no" where it can correct something. */
-function bareReading(asked: Quantity, isReadBack: boolean): string {
+function bareReading(asked: Measured, isReadBack: boolean): string {
   const { value, number, units } = SPOKEN_READINGS[asked];
   return [
     `[it is | it says | it reads | the gauge says | about] ${value}`,

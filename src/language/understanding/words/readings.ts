@@ -1,7 +1,7 @@
-import type { Quantity } from '../../../knowledge/ids.ts';
+import type { Measured } from '../../../dialogues/event.ts';
 
 /** How a reading is named, in both languages; an earlier entry wins over a later one at the same place. */
-export const MENTIONS: readonly (readonly [Quantity, readonly string[]])[] = [
+export const MENTIONS: readonly (readonly [Measured, readonly string[]])[] = [
   [
     'cleaner-suction',
     [
@@ -36,6 +36,7 @@ export const MENTIONS: readonly (readonly [Quantity, readonly string[]])[] = [
   ],
   ['filter-pressure', ['filter|filtro', 'pressure|presion', 'manometro']],
   ['wheel-turns', ['wheel|wheels|rueda|ruedas']],
+  ['flow', ['flow ~1 meter|rate', 'flow|flowmeter|caudal|flujo|caudalimetro']],
   ['pump-vacuum', ['on|at|in|by the|my? pump', 'en la bomba']],
 ];
 

@@ -1,9 +1,9 @@
-import type { ReadingUnit } from '../../../dialogues/event.ts';
+import type { SpokenReading } from '../../../dialogues/event.ts';
 
 /** A way of saying a unit. `perSaid`: how many of `unit` one of the said unit is. No unit: something else is counted. */
 export interface UnitWords {
   says: readonly string[];
-  unit?: ReadingUnit;
+  unit?: SpokenReading['unit'];
   perSaid?: number;
   /** Also an everyday length: it means a reading only where a reading is spoken of. */
   isLength?: boolean;
@@ -161,8 +161,74 @@ export const UNIT_WORDS: readonly UnitWords[] = [
     ],
   },
   {
+    unit: 'gpm',
+    says: [
+      'gpm',
+      'g p m',
+      'us gpm',
+      'gal/min',
+      'gal min',
+      'gallons per minute',
+      'gallons a minute',
+      'gallon per minute',
+      'gallon a minute',
+      'gallons in a minute',
+      'galones por minuto',
+      'galones al minuto',
+      'galones minuto',
+    ],
+  },
+  { unit: 'gpm', perSaid: 1 / 60, says: ['gph', 'gallons per hour', 'gallons an hour', 'galones por hora'] },
+  {
+    unit: 'm3/h',
+    says: [
+      'm3/h',
+      'm3 h',
+      'm3 per hour',
+      'm3 an hour',
+      'm3 por hora',
+      'm3 a la hora',
+      'cubic meters per hour',
+      'cubic meters an hour',
+      'cubic metres per hour',
+      'cubic metres an hour',
+      'cubic meters hour',
+      'metros cubicos por hora',
+      'metros cubicos a la hora',
+      'metros cubicos hora',
+      'cubos por hora',
+    ],
+  },
+  {
+    unit: 'l/min',
+    says: [
+      'l/min',
+      'l min',
+      'lpm',
+      'liters per minute',
+      'liters a minute',
+      'litres per minute',
+      'litres a minute',
+      'litros por minuto',
+      'litros al minuto',
+      'litros minuto',
+    ],
+  },
+  {
+    unit: 'l/min',
+    perSaid: 1 / 60,
+    says: [
+      'l/h',
+      'liters per hour',
+      'liters an hour',
+      'litres per hour',
+      'litres an hour',
+      'litros por hora',
+    ],
+  },
+  {
     says: `minutes minute min mins hours hour hrs hr h days day weeks week months month years year yr yrs seconds second secs sec
-      gallons gallon gal gals gpm liters litres liter litre l hp horsepower volts volt v amps amp watts kw degrees f c percent %
+      gallons gallon gal gals liters litres liter litre l hp horsepower volts volt v amps amp watts kw degrees f c percent %
       ppm dollars bucks times sections people kids am pm oclock cm mm yards yard others things ones % x gallones
       minutos minuto horas hora dias dia semanas semana meses mes anos ano segundos segundo galones litros litro caballos voltios
       grados veces vez tramos dolares pesos euros centimetros milimetros personas ninos hijos cosas bolsas bags tablets pastillas
