@@ -71,11 +71,13 @@ export function toConfirm(
   return { meant, others };
 }
 
-/** A later value of the same quantity, then or now, replaces the earlier one; others stay. */
+/** A later value of the same quantity, then or now, takes the earlier one's place; others stay, new ones follow. */
 function corrected(before: readonly SpokenReading[], correction: readonly SpokenReading[]): SpokenReading[] {
-  const isReplaced = (reading: SpokenReading): boolean =>
-    correction.some(({ quantity, earlier }) => quantity === reading.quantity && earlier === reading.earlier);
-  return [...before.filter((reading) => !isReplaced(reading)), ...correction];
+  const isSame = (one: SpokenReading, other: SpokenReading): boolean =>
+    one.quantity === other.quantity && one.earlier === other.earlier;
+  const kept = before.map((reading) => correction.find((later) => isSame(later, reading)) ?? reading);
+  const added = correction.filter((later) => !before.some((reading) => isSame(later, reading)));
+  return [...kept, ...added];
 }
 
 function afterCorrection(

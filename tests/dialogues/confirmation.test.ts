@@ -45,7 +45,7 @@ describe('confirming', () => {
     const heard = toConfirm(all(psi(60), inches(9)), [], {});
     expect(afterReply(heard, other(false, psi(16)))).toEqual({
       do: 'read-back',
-      unconfirmed: { meant: all(inches(9), psi(16)), others: [] },
+      unconfirmed: { meant: all(psi(16), inches(9)), others: [] },
     });
   });
 

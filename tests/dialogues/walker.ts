@@ -1,7 +1,7 @@
 /** A conversation held in memory, one event after another, with the record kept as the store would keep it. */
 import type { Conversation } from '../../src/dialogues/conversation.ts';
 import { newConversation } from '../../src/dialogues/conversation.ts';
-import type { Understood } from '../../src/dialogues/event.ts';
+import type { Event } from '../../src/dialogues/event.ts';
 import type { Facts, PoolRecord } from '../../src/dialogues/record.ts';
 import { withChange } from '../../src/dialogues/record.ts';
 import type { Say } from '../../src/dialogues/say.ts';
@@ -44,7 +44,7 @@ function facts(place: Place): Facts {
 }
 
 /** The place after an event; state and record pass through JSON, as they do between any two turns. */
-export function next(place: Place, event: Understood): Place {
+export function next(place: Place, event: Event): Place {
   const before = JSON.parse(JSON.stringify(place)) as Place;
   const { conversation, changes, says } = turn(before.conversation, event, facts(before));
   const { pools } = changes.reduce(withChange, facts(before));

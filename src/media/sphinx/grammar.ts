@@ -78,7 +78,7 @@ export function grammarFor(
     ...VALUE_RULES,
     link: 'is | at | reads | says | is at | about',
     named: named(asked),
-    readings: '<named> [[and] <named>] [[and] <named>]',
+    readings: `${isReadBack ? '[no | sorry] ' : ''}<named> [[and] <named>] [[and] <named>]`,
     ...(asked === undefined ? {} : { bare: bareReading(asked, isReadBack) }),
     phrases: phrases.join(' | '),
   };
