@@ -1,6 +1,7 @@
 /** What a file that came as a recording is, before any other program sees it. */
 import { open, stat } from 'node:fs/promises';
 import { LARGEST_BYTES, LONGEST_S } from './limits.ts';
+import { opusNote } from './ogg.ts';
 import type { WhyUnheard } from './recogniser.ts';
 
 export type AudioKind = 'opus' | 'ogg' | 'wave' | 'mp3' | 'mp4' | 'webm' | 'flac' | 'amr';
@@ -20,18 +21,6 @@ function kindOf(bytes: Buffer): AudioKind | undefined {
   return ascii(0, 3) === 'ID3' || isFrame ? 'mp3' : undefined;
 }
 
-/** Opus counts 48,000 samples a second, whatever it was made from (RFC 7845, section 4). */
-const OPUS_RATE = 48_000n;
-const PAGE_HEADER_BYTES = 27;
-
-/** Length in seconds as the last page of an Ogg file tells it; a damaged file may tell anything. */
-function oggSeconds(bytes: Buffer): number | undefined {
-  const last = bytes.lastIndexOf('OggS');
-  if (last < 0 || last + PAGE_HEADER_BYTES > bytes.length) return undefined;
-  const samples = bytes.readBigInt64LE(last + 6);
-  return samples < 0n ? undefined : Number(samples / OPUS_RATE);
-}
-
 async function contentOf(file: string): Promise<Buffer | WhyUnheard> {
   const facts = await stat(file);
   if (!facts.isFile()) return 'not-audio';
@@ -45,13 +34,15 @@ async function contentOf(file: string): Promise<Buffer | WhyUnheard> {
   }
 }
 
-/** Reads a recording if it is one and within the limits. A file that cannot be read is no recording. */
+/** Reads a recording if it is one and within the limits; of a damaged voice note what is whole. A file that cannot be read is no recording. */
 export async function audioFile(file: string): Promise<AudioFile> {
   const content = await contentOf(file).catch((): WhyUnheard => 'not-audio');
   if (typeof content === 'string') return { is: 'refused', why: content };
   const kind = kindOf(content);
   if (kind === undefined) return { is: 'refused', why: 'not-audio' };
-  const seconds = kind === 'opus' ? oggSeconds(content) : undefined;
-  if (seconds !== undefined && seconds > LONGEST_S) return { is: 'refused', why: 'too-long' };
-  return { is: 'audio', kind, bytes: content };
+  if (kind !== 'opus') return { is: 'audio', kind, bytes: content };
+  const note = opusNote(content);
+  if (note === undefined) return { is: 'refused', why: 'not-audio' };
+  if (note.seconds > LONGEST_S) return { is: 'refused', why: 'too-long' };
+  return { is: 'audio', kind, bytes: note.bytes };
 }

@@ -9,6 +9,7 @@ import { runBounded } from '../../src/media/bounded.ts';
 import { LARGEST_BYTES } from '../../src/media/limits.ts';
 import { loudnessSpreadDb, samplesOf } from '../../src/media/wave.ts';
 import { inWorkFolder, removeLeftFolders } from '../../src/media/work-folder.ts';
+import { notePages } from './ogg-pages.ts';
 
 let folder = '';
 beforeAll(() => {
@@ -20,14 +21,6 @@ function file(name: string, bytes: Buffer | string): string {
   const path = join(folder, name);
   writeFileSync(path, bytes);
   return path;
-}
-
-/** An Ogg page that claims so many seconds; RFC 3533, section 6. */
-function page(seconds: number): Buffer {
-  const header = Buffer.alloc(27);
-  header.write('OggS');
-  header.writeBigInt64LE(BigInt(seconds) * 48_000n, 6);
-  return Buffer.concat([header, Buffer.from('OpusHead')]);
 }
 
 function wave(samples: readonly number[], rate = 16_000, channels = 1): Buffer {
@@ -49,7 +42,9 @@ describe('a file', () => {
     ['empty', '', 'nothing'],
     ['text', 'hello', 'not-audio'],
     ['large', Buffer.alloc(LARGEST_BYTES + 1), 'too-big'],
-    ['long', page(61), 'too-long'],
+    ['long', Buffer.concat(notePages(61)), 'too-long'],
+    ['an Ogg file with a damaged head', Buffer.concat([Buffer.from('OggS'), ...notePages(3)]), 'not-audio'],
+    ['a voice note without any sound', Buffer.concat(notePages(3).slice(0, 2)), 'not-audio'],
   ])('should be refused when %s', async (name, bytes, why) => {
     expect(await audioFile(file(name, bytes))).toEqual({ is: 'refused', why });
   });
@@ -68,7 +63,25 @@ describe('a file', () => {
   });
 
   it('should be taken as Opus up to a minute', async () => {
-    expect(await audioFile(file('minute', page(60)))).toMatchObject({ is: 'audio', kind: 'opus' });
+    const minute = file('minute', Buffer.concat(notePages(60)));
+    expect(await audioFile(minute)).toMatchObject({ is: 'audio', kind: 'opus' });
+  });
+
+  it('should be taken up to the first page that is damaged, cut off, or of another recording', async () => {
+    const [head, tags, sound, last] = notePages(3) as [Buffer, Buffer, Buffer, Buffer];
+    const whole = Buffer.concat([head, tags, sound]);
+    const bent = Buffer.from(last);
+    bent[30] = (bent[30] ?? 0) ^ 1;
+    for (const [name, rest] of [
+      ['bent', bent],
+      ['cut', last.subarray(0, 20)],
+      ['joined', Buffer.concat([head, tags, sound, last])],
+    ] as const)
+      expect(await audioFile(file(name, Buffer.concat([whole, rest])))).toEqual({
+        is: 'audio',
+        kind: 'opus',
+        bytes: whole,
+      });
   });
 });
 
