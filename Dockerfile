@@ -8,6 +8,9 @@ COPY package.json package-lock.json ./
 RUN npm ci --omit=dev --no-audit --no-fund
 
 FROM node:20-bookworm-slim
+RUN apt-get update \
+  && apt-get install -y --no-install-recommends pocketsphinx pocketsphinx-en-us opus-tools espeak-ng \
+  && rm -rf /var/lib/apt/lists/*
 ENV NODE_ENV=production PADSIDE_DB=/data/padside.sqlite
 WORKDIR /app
 COPY --from=packages /app/node_modules ./node_modules

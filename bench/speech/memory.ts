@@ -2,7 +2,7 @@
 import { execFile } from 'node:child_process';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { ACOUSTIC_MODEL, PHONES, prepared } from '../../src/media/sphinx/decode.ts';
+import { ACOUSTIC_MODEL, PHONES, prepared, withSound } from '../../src/media/sphinx/decode.ts';
 import { DICTIONARY } from '../../src/media/sphinx/decode.ts';
 import { readDictionary } from '../../src/media/sphinx/dictionary.ts';
 import { grammarFor, wordsIn } from '../../src/media/sphinx/grammar.ts';
@@ -26,14 +26,11 @@ export async function peakMemories(folder: string): Promise<string> {
   const dictionary = await readDictionary(DICTIONARY);
   const grammar = grammarFor(questionFor('filter-pressure'), (word) => dictionary.has(word));
   const speech = await said('flite slt', 'filter twenty two vacuum nine', join(folder, 'memory'));
-  const { grammar: rules, dictionary: words } = await prepared(
-    folder,
-    grammar,
-    dictionary.linesFor(wordsIn(grammar)),
-    speech,
-  );
+  const work = await prepared(folder, grammar, dictionary.linesFor(wordsIn(grammar)));
+  const { grammar: rules, dictionary: words } = work;
+  const { name } = await withSound(work, 'memory-note', speech);
   const common = ['-hmm', ACOUSTIC_MODEL, '-adcin', 'yes', '-cepdir', folder, '-cepext', '.raw'];
-  const list = ['-ctl', join(folder, 'list'), '-compallsen', 'yes', '-logfn', '/dev/null'];
+  const list = ['-ctl', join(folder, `${name}.list`), '-compallsen', 'yes', '-logfn', '/dev/null'];
   const decode = (...search: string[]): Promise<string> =>
     peakMegabytes('pocketsphinx_batch', ...common, ...list, ...search);
   return [

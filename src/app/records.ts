@@ -2,10 +2,12 @@
 import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { translate } from '../language/texts.ts';
+import { keptNotes } from '../media/kept-notes.ts';
 import { openDatabase, StoreUnusable } from '../store/database.ts';
 import { asCsv, exportedPool, poolsOnRecord } from '../store/export.ts';
 import { changeWriter } from '../store/changes.ts';
 import { DEFAULT_DATABASE } from './config.ts';
+import { voiceConfig } from './voice-config.ts';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -43,7 +45,7 @@ function exportPool(): void {
   print(values.csv === true ? asCsv(record) : `${JSON.stringify(record, null, 2)}\n`);
 }
 
-function erasePerson(): void {
+async function erasePerson(): Promise<void> {
   if (values.person === undefined) fail('which-person');
   const database = openDatabase(file);
   const known = database.prepare('SELECT 1 FROM person WHERE id = ?').get(values.person);
@@ -51,11 +53,12 @@ function erasePerson(): void {
   database.transaction(() =>
     changeWriter(database)({ do: 'erase-person' }, values.person ?? '', Date.now()),
   )();
+  await keptNotes(voiceConfig(process.env, file).config.folder, 0).forget(values.person);
   print(`${translate('en', 'app:records.erased', { person: values.person })}\n`);
 }
 
 try {
-  if (positionals[0] === 'erase') erasePerson();
+  if (positionals[0] === 'erase') await erasePerson();
   else exportPool();
 } catch (error) {
   if (!(error instanceof StoreUnusable)) throw error;

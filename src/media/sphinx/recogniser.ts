@@ -3,37 +3,68 @@ import { audioFile } from '../audio-file.ts';
 import { soundAlikesOf } from '../english/sound-alikes.ts';
 import { LONGEST_MS } from '../limits.ts';
 import { decodedOpus } from '../opus.ts';
+import { quieted } from '../quieting.ts';
 import { unheard, type About, type Hearing, type Recogniser, type WhyUnheard } from '../recogniser.ts';
 import { frameLoudnessDb, loudnessSpreadDb } from '../wave.ts';
 import { inWorkFolder } from '../work-folder.ts';
-import { decoded, DICTIONARY, prepared, type Work } from './decode.ts';
+import { decoded, DICTIONARY, prepared, withSound, type Sound, type Work } from './decode.ts';
 import { readDictionary, type Dictionary } from './dictionary.ts';
 import { grammarFor, wordsIn } from './grammar.ts';
-import { confidenceOf, isBelieved, judged, LOUD_SPREAD_DB, NOISY_SPREAD_DB } from './judge.ts';
+import {
+  confidenceOf,
+  isBelieved,
+  judged,
+  LOUD_SPREAD_DB,
+  NOISY_SPREAD_DB,
+  QUIET_SPREAD_DB,
+} from './judge.ts';
 import { textOf } from './segments.ts';
 
 /** Louder than this somewhere, or there is nothing to hear; decibels over one step of the scale. */
 const LOUDEST_OF_SILENCE_DB = 25;
 
-/** The second opinion in noise: the same words, decoded another way. */
-async function isSecondedBy(work: Work, text: string, until: number): Promise<boolean | WhyUnheard> {
-  const second = await decoded('words', 'as it is', work, until - performance.now());
+/** In noise the filter is tried in two strengths, and only words that both give are believed. */
+const STRONG = { floor: 0.1, memory: 0.96 };
+const MILD = { floor: 0.25, memory: 0.9 };
+
+async function isSecondedBy(
+  mild: Sound,
+  work: Work,
+  text: string,
+  until: number,
+): Promise<boolean | WhyUnheard> {
+  const second = await decoded('words', mild, work, until - performance.now());
   return typeof second === 'string' ? second : textOf(second.segments) === text;
 }
 
-async function heardIn(work: Work, spreadDb: number, until: number): Promise<Hearing> {
+interface Sounds {
+  spreadDb: number;
+  sound: Sound;
+  /** Noise taken out otherwise; undefined where there is little. */
+  mild?: Sound;
+}
+
+async function soundsIn(samples: Int16Array, work: Work): Promise<Sounds> {
+  const spreadDb = loudnessSpreadDb(samples);
+  if (spreadDb >= QUIET_SPREAD_DB) return { spreadDb, sound: await withSound(work, 'whole', samples) };
+  const sound = await withSound(work, 'strong', await quieted(samples, STRONG));
+  if (spreadDb >= NOISY_SPREAD_DB) return { spreadDb, sound };
+  return { spreadDb, sound, mild: await withSound(work, 'mild', await quieted(samples, MILD)) };
+}
+
+async function heardIn(work: Work, { spreadDb, sound, mild }: Sounds, until: number): Promise<Hearing> {
   const left = until - performance.now();
   if (left <= 0) return unheard('slow');
   const [words, phones] = await Promise.all([
-    decoded('words', 'cleaned', work, left),
-    decoded('phones', 'cleaned', work, left),
+    decoded('words', sound, work, left),
+    decoded('phones', sound, work, left),
   ]);
   if (typeof words === 'string') return unheard(words);
   if (typeof phones === 'string') return unheard(phones);
   const said = judged(words.segments, phones.segments);
   if (said === undefined || !isBelieved(said.fit, spreadDb)) return unheard('noise');
   const { text, fit } = said;
-  const seconded = spreadDb >= NOISY_SPREAD_DB || (await isSecondedBy(work, text, until));
+  const seconded = mild === undefined || (await isSecondedBy(mild, work, text, until));
   if (seconded !== true) return unheard(seconded === false ? 'noise' : seconded);
   const noisy = spreadDb < LOUD_SPREAD_DB;
   const heard = {
@@ -54,8 +85,8 @@ async function listened(
   if (Math.max(...frameLoudnessDb(samples)) < LOUDEST_OF_SILENCE_DB) return unheard('nothing');
   const grammar = grammarFor(about.expecting, (word) => dictionary.has(word));
   return inWorkFolder(async (folder) => {
-    const work = await prepared(folder, grammar, dictionary.linesFor(wordsIn(grammar)), samples);
-    return heardIn(work, loudnessSpreadDb(samples), until);
+    const work = await prepared(folder, grammar, dictionary.linesFor(wordsIn(grammar)));
+    return heardIn(work, await soundsIn(samples, work), until);
   });
 }
 
