@@ -6,9 +6,9 @@ export interface Spectrum {
 }
 
 export interface Transform {
-  forward(spectrum: Spectrum): void;
+  forward: (spectrum: Spectrum) => void;
   /** Back to the signal; forward and backward together change nothing. */
-  backward(spectrum: Spectrum): void;
+  backward: (spectrum: Spectrum) => void;
 }
 
 /** Puts values into the order of their places written backwards in binary. */

@@ -3,7 +3,8 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ConfigInvalid, readConfig } from '../../src/app/config.ts';
+import type { ConfigInvalid } from '../../src/app/config.ts';
+import { readConfig } from '../../src/app/config.ts';
 import { voiceConfig } from '../../src/app/voice-config.ts';
 
 const DATABASE = 'data/pool.sqlite';
