@@ -14,6 +14,7 @@ import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
+import { findingSays, fittingFindings, urgentWord } from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { askPrompt } from './prompts.ts';
 import type { CaseRecord, PoolRecord, Reading, RecordChange } from './record.ts';
@@ -124,11 +125,6 @@ function eventChange(open: Open, event: CaseEvent): RecordChange {
   return { do: 'add-event', pool: open.pool.id, case: open.record.id, event };
 }
 
-/** What a finding calls for at once, before anything else is asked. */
-function urgentWord(check: CheckId, outcome: string): Say[] {
-  return check === 'pump-running' && outcome === 'hums' ? [info('hums', text('dialogue:hums-off'))] : [];
-}
-
 function answeredCheck(check: CheckId, outcome: string, open: Open, context: Context): Move | undefined {
   const { outcomes, silent, quantity } = checkById(check);
   if (![...outcomes, ...silent].includes(outcome)) return undefined;
@@ -171,16 +167,6 @@ function verdictSays(kept: readonly Reading[], open: Open): Say[] {
   return [info('verdict', ...verdictOn(gauges, open.pool, caseOf(open.pool, open.record)))];
 }
 
-/** The findings of a message that can be taken at this pool: none of a check that does not fit it, none twice. */
-function fittingFindings(findings: readonly Finding[], open: Open): Finding[] {
-  const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
-  const isKnown = ({ check, outcome }: Finding): boolean =>
-    fitting.includes(check) && checkById(check).outcomes.includes(outcome);
-  return findings.filter(
-    (finding, at) => isKnown(finding) && findings.findIndex(({ check }) => check === finding.check) === at,
-  );
-}
-
 /**
  * Findings as events. What was found without being asked for was found in some state of the pad that nobody told, so
  * nothing acknowledged before is relied on.
@@ -199,15 +185,6 @@ function findingChanges(
   return findings.every(isAsked) ? noted : [...noted, padUnknown(open, context)];
 }
 
-function findingSays(findings: readonly Finding[]): Say[] {
-  if (findings.length === 0) return [];
-  const found = findings.map(({ check, outcome }) => text(`checks:${check}.found.${outcome}`));
-  return [
-    info('noted', text('dialogue:confirm.noted', { found })),
-    ...findings.flatMap(({ check, outcome }) => urgentWord(check, outcome)),
-  ];
-}
-
 /** Takes every reading and finding of a message, asked for or not; an impossible reading is asked about first. */
 function tookAll(
   spoken: readonly SpokenReading[],
@@ -220,7 +197,7 @@ function tookAll(
   const at = context.facts.now;
   const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
   const kept = good.map((reading) => keptReading(reading, false, at));
-  const found = fittingFindings(findings, open);
+  const found = fittingFindings(findings, caseOf(open.pool, open.record));
   const changes = kept.flatMap((reading, index): RecordChange[] => {
     const { quantity: check, value, said } = reading;
     const shaken = good[index]?.unsteady === true ? { unsteady: true } : {};

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { httpRecogniser } from '../../src/media/http-recogniser.ts';
 import type { Hearing } from '../../src/media/recogniser.ts';
+import { notePages } from './ogg-pages.ts';
 
 interface Asked {
   method: string | undefined;
@@ -38,7 +39,7 @@ function field(name: string): string | undefined {
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'padside-test-'));
   note = join(folder, 'note.ogg');
-  writeFileSync(note, Buffer.concat([Buffer.from('OggS'), Buffer.alloc(24), Buffer.from('OpusHead')]));
+  writeFileSync(note, Buffer.concat(notePages(3)));
   server = createServer((request, response) => {
     void bodyIn(request).then((body) => {
       asked.push({ method: request.method, url: request.url, key: request.headers.authorization, body });

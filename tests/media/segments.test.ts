@@ -45,7 +45,7 @@ describe('the fit of words', () => {
   });
 
   it('should have to be better in noise', () => {
-    const middling = { whole: -25, worst: -30 };
+    const middling = { whole: -29, worst: -30 };
     expect(isBelieved(middling, 70)).toBe(true);
     expect(isBelieved(middling, 26)).toBe(false);
     expect(isBelieved({ whole: -5, worst: -60 }, 70)).toBe(false);

@@ -1,0 +1,33 @@
+/** Findings told in a message: which can be taken, and what is said to them. */
+import type { Case } from '../engine/case.ts';
+import { modelOf } from '../engine/model.ts';
+import type { CheckId } from '../knowledge/ids.ts';
+import { checkById } from '../knowledge/trade.ts';
+import type { Finding } from './event.ts';
+import type { Say } from './say.ts';
+import { info, text } from './say.ts';
+
+/** What a finding calls for at once, before anything else is asked. */
+export function urgentWord(check: CheckId, outcome: string): Say[] {
+  return check === 'pump-running' && outcome === 'hums' ? [info('hums', text('dialogue:hums-off'))] : [];
+}
+
+/** The findings of a message that can be taken in a case: none of a check that does not fit its pool, none twice. */
+export function fittingFindings(findings: readonly Finding[], { setting }: Case): Finding[] {
+  const fitting = modelOf(setting).checks.map(({ id }) => id);
+  const isKnown = ({ check, outcome }: Finding): boolean =>
+    fitting.includes(check) && checkById(check).outcomes.includes(outcome);
+  return findings.filter(
+    (finding, at) => isKnown(finding) && findings.findIndex(({ check }) => check === finding.check) === at,
+  );
+}
+
+/** What was taken, said back. */
+export function findingSays(findings: readonly Finding[]): Say[] {
+  if (findings.length === 0) return [];
+  const found = findings.map(({ check, outcome }) => text(`checks:${check}.found.${outcome}`));
+  return [
+    info('noted', text('dialogue:confirm.noted', { found })),
+    ...findings.flatMap(({ check, outcome }) => urgentWord(check, outcome)),
+  ];
+}
