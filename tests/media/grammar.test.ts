@@ -3,7 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { questionFor } from '../../bench/speech/questions.ts';
 import { CHECK_IDS } from '../../src/knowledge/ids.ts';
 import { understand } from '../../src/language/understanding/understand.ts';
-import { SPOKEN_ANSWERS, SPOKEN_COMMANDS, SPOKEN_EMERGENCIES } from '../../src/media/english/replies.ts';
+import { severalIn } from '../../src/language/findings.ts';
+import {
+  SPOKEN_ANSWERS,
+  SPOKEN_COMMANDS,
+  SPOKEN_EMERGENCIES,
+  SPOKEN_FINDINGS,
+} from '../../src/media/english/replies.ts';
 import { soundAlikesOf } from '../../src/media/english/sound-alikes.ts';
 import { grammarFor, phrasesFor, wordsIn } from '../../src/media/sphinx/grammar.ts';
 
@@ -32,6 +38,16 @@ describe('what may be said in answer to a question', () => {
 
   it.each(SPOKEN_COMMANDS)('should be a command where nothing is asked: %s', (phrase) => {
     expect(understand(phrase, undefined, 'en').kind).toBe('command');
+  });
+});
+
+describe('what is told without being asked for', () => {
+  const other = questionFor('hose-hand-feel');
+  it.each(SPOKEN_FINDINGS)('should be one finding, and stay one beside a reading: %s', (phrase) => {
+    expect(severalIn(phrase, other, 'en')?.findings).toHaveLength(1);
+    const beside = severalIn(`filter twenty two and ${phrase}`, other, 'en');
+    expect(beside).toMatchObject({ readings: [{ quantity: 'filter-pressure', value: 22 }] });
+    expect(beside?.findings).toEqual(severalIn(phrase, other, 'en')?.findings);
   });
 });
 

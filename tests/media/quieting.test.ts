@@ -19,14 +19,12 @@ function plainTransform(signal: readonly number[]): { real: number[]; imaginary:
 }
 
 describe('the Fourier transform', () => {
-  const signals = fc
-    .integer({ min: 1, max: 6 })
-    .chain((power) =>
-      fc.array(fc.double({ min: -1e4, max: 1e4, noNaN: true }), {
-        minLength: 2 ** power,
-        maxLength: 2 ** power,
-      }),
-    );
+  const signals = fc.integer({ min: 1, max: 6 }).chain((power) =>
+    fc.array(fc.double({ min: -1e4, max: 1e4, noNaN: true }), {
+      minLength: 2 ** power,
+      maxLength: 2 ** power,
+    }),
+  );
 
   it('should be the sum that it stands for, and lead back to the signal', () => {
     fc.assert(

@@ -55,6 +55,20 @@ export const SPOKEN_EMERGENCIES: readonly string[] = [
   'the breaker tripped twice',
 ];
 
+/** What is told in a case without being asked for, alone or beside readings. */
+export const SPOKEN_FINDINGS: readonly string[] = [
+  'skimmer basket is full',
+  'skimmer basket full',
+  'pump basket is full',
+  'pump basket full',
+  'pump basket is cracked',
+  'weak flow at the returns',
+  'strong flow at the returns',
+  'bubbles at the returns',
+  'water level is low',
+  'canister is full of leaves',
+];
+
 /** How an answer is said, by the id of its option, besides its label. */
 export const SPOKEN_ANSWERS: Readonly<Record<string, readonly string[]>> = {
   yes: ['yes', 'yeah', 'yes it does', 'yes it is', 'yes there is', 'yes i do'],

@@ -2,7 +2,13 @@
 import type { Measured } from '../../dialogues/event.ts';
 import { QUANTITIES } from '../../knowledge/ids.ts';
 import { NUMBER_RULES, SPOKEN_READINGS, VALUE_RULES } from '../english/readings.ts';
-import { SPOKEN_ANSWERS, SPOKEN_COMMANDS, SPOKEN_EMERGENCIES, SPOKEN_PLACES } from '../english/replies.ts';
+import {
+  SPOKEN_ANSWERS,
+  SPOKEN_COMMANDS,
+  SPOKEN_EMERGENCIES,
+  SPOKEN_FINDINGS,
+  SPOKEN_PLACES,
+} from '../english/replies.ts';
 import type { Expecting } from '../recogniser.ts';
 
 type Option = Expecting['options'][number];
@@ -62,6 +68,10 @@ function bareReading(asked: Measured, isReadBack: boolean): string {
   ].join(' | ');
 }
 
+function sayable(phrases: readonly string[], isSayable: (word: string) => boolean): string[] {
+  return phrases.filter((phrase) => phrase.split(' ').every(isSayable));
+}
+
 /**
  * The grammar for a question, without the phrases that hold a word for which `isSayable` says no. Several readings may
  * be given at once, whatever is asked.
@@ -70,7 +80,9 @@ export function grammarFor(
   expecting: Expecting | undefined,
   isSayable: (word: string) => boolean = () => true,
 ): string {
-  const phrases = phrasesFor(expecting).filter((phrase) => phrase.split(' ').every(isSayable));
+  const phrases = sayable(phrasesFor(expecting), isSayable);
+  // Checks can be left open; whatever else was seen is told in a case only.
+  const isInCase = expecting?.options.some(({ id }) => id === 'unsure') ?? false;
   const asked = expecting?.reading;
   const isReadBack = expecting?.options.some(({ id }) => id === 'no') ?? false;
   const rules = {
@@ -79,13 +91,18 @@ export function grammarFor(
     link: 'is | at | reads | says | is at | about',
     named: named(asked),
     readings: `${isReadBack ? '[no | sorry] ' : ''}<named> [[and] <named>] [[and] <named>]`,
+    ...(isInCase ? { finding: sayable(SPOKEN_FINDINGS, isSayable).join(' | ') } : {}),
     ...(asked === undefined ? {} : { bare: bareReading(asked, isReadBack) }),
     phrases: phrases.join(' | '),
   };
   const lines = Object.entries(rules).map(([name, body]) => `<${name}> = ${body};`);
   // With the value asked for, readings of others may follow it.
-  const all =
-    asked === undefined ? '<readings> | <phrases>' : '<bare> [[and] <named>] | <readings> | <phrases>';
+  const all = [
+    ...(asked === undefined ? [] : ['<bare> [[and] <named>]']),
+    '<readings>',
+    '<phrases>',
+    ...(isInCase ? ['<finding> [and (<finding> | <named>)]', '<named> and <finding>'] : []),
+  ].join(' | ');
   return ['#JSGF V1.0;', 'grammar said;', ...lines, `public <said> = ${all};`, ''].join('\n');
 }
 
