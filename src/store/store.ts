@@ -209,7 +209,7 @@ export function storeOn(database: Database): Store {
         if (inbox.handled(entry.id, at)) outbox.add({ conversation, messages, locale, version }, at);
       }),
     undelivered: (to) => outbox.undelivered(to),
-    delivered: (id, at) => outbox.mark({ id, partsSent: 1, done: true }, at),
+    delivered: (id, at) => transaction(() => outbox.mark({ id, partsSent: 1, done: true }, at)),
     unreachable: (conversation, everywhere, at) =>
       transaction(() => {
         outbox.giveUp(conversation, 'blocked', at);
