@@ -1,4 +1,5 @@
 /** Serving the platform: inbox, turns and outbox tied to the channel. */
+import { randomBytes } from 'node:crypto';
 import type { Logger } from 'pino';
 import type { Journal, Post, TelegramIncoming, Timing } from '../channels/telegram/ports.ts';
 import { USUAL_TIMING } from '../channels/telegram/ports.ts';
@@ -12,6 +13,7 @@ import type { Bot, Worked } from './bot.ts';
 import { createBot } from './bot.ts';
 import type { Figures, Queues } from './figures.ts';
 import { counted, newFigures } from './figures.ts';
+import { linksTo } from './links.ts';
 import { conversationHash } from './log.ts';
 import { listening } from './listening.ts';
 import type { Pace } from './pace.ts';
@@ -136,13 +138,14 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   const onUnusable = (error: unknown): void => fail(error);
 
   const channel: { current?: Channel } = {};
-  const bot = createBot({ store, now, freshId, log, hash: conversationHash(config.token) });
+  const links = linksTo(() => channel.current?.username, randomBytes);
+  const bot = createBot({ store, now, freshId, links, log, hash: conversationHash(config.token) });
   const onWorked = (worked: Worked): void => {
     const { entry, came } = worked;
     count(figures, worked);
     if (entry.hints?.query !== undefined && came !== 'remark')
       channel.current?.acknowledge(entry.hints.query);
-    channel.current?.wake(entry.conversation);
+    for (const conversation of [entry.conversation, ...worked.wakes]) channel.current?.wake(conversation);
   };
   const worker = workerOf(bot, store, now, onWorked, onUnusable);
   const hear = listening(store, listener, now, () => worker.poke());
@@ -170,7 +173,10 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     onUnusable,
   });
   channel.current = open;
-  const prune = (): void => store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
+  const prune = (): void => {
+    store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
+    store.removeSilent(now());
+  };
   const pruning = setInterval(prune, DAY_MS).unref();
   hear();
   worker.poke();

@@ -1,6 +1,7 @@
 /** A pool's case as the engine sees it. */
 import type { Case, Setting } from '../engine/case.ts';
 import type { Known } from '../engine/readings.ts';
+import type { Costs } from '../knowledge/costs.ts';
 import { DEFAULT_COSTS } from '../knowledge/costs.ts';
 import type { ComplaintId } from '../knowledge/ids.ts';
 import type { Equipment, Role } from '../knowledge/schema.ts';
@@ -30,8 +31,14 @@ function settingOf(pool: PoolRecord, complaint: ComplaintId, role: Role): Settin
     equipment: equipmentFor(complaint, pool.equipment),
     missing: pool.missing,
     history: confirmedFaults(pool),
-    costs: DEFAULT_COSTS,
+    costs: costsOf(pool),
   };
+}
+
+/** A company says itself what a visit is worth. */
+function costsOf({ company }: PoolRecord): Costs {
+  if (company === undefined) return DEFAULT_COSTS;
+  return { ...DEFAULT_COSTS, handOff: { ...DEFAULT_COSTS.handOff, owner: company.handOffMinutes } };
 }
 
 /** The case with all that its pool's record adds. */

@@ -4,6 +4,10 @@ import { backInCalculation, calculation } from './calculators/calculate.ts';
 import { CALCULATORS } from './calculators/fields.ts';
 import { suspectLine } from './brief.ts';
 import { caseOf } from './case-view.ts';
+import { answerCompanyCommand } from './company/commands.ts';
+import { openLink } from './company/join.ts';
+import { isInviting } from './company/link.ts';
+import { companyHelp, privacy } from './company/privacy.ts';
 import type { Open } from './consult.ts';
 import { ended, openCase, resumed, takeBack } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
@@ -24,7 +28,7 @@ const HOME: Flow = { at: 'complaint' };
  * The flow to return to after a detour; a detour from a detour returns to where the first one began. The questions of
  * the introduction are no detour: they are still to be answered.
  */
-function returnTo(flow: Flow): Flow {
+export function returnTo(flow: Flow): Flow {
   return 'then' in flow && flow.at !== 'language' && flow.at !== 'role' ? returnTo(flow.then) : flow;
 }
 
@@ -95,7 +99,7 @@ export function answerCommand(
   const calculator = CALCULATORS.find((id) => id === command.id);
   if (calculator !== undefined) return calculation(calculator, command.argument ?? '', then);
   const simple: Partial<Record<CommandId, () => Move>> = {
-    start: () => ({ flow: context.conversation.flow }),
+    start: () => start(command.argument ?? '', context),
     repeat: () => ({ flow: context.conversation.flow }),
     help: () =>
       say(
@@ -106,9 +110,10 @@ export function answerCommand(
           text('dialogue:help.words'),
           text('calculators:help'),
           text('dialogue:help.safety'),
+          ...companyHelp(context),
         ),
       ),
-    privacy: () => say(context, info('privacy', text('dialogue:privacy'))),
+    privacy: () => say(context, privacy(context)),
     why: () => why(context),
     stop: () => stop(context),
     back: () => back(context),
@@ -121,7 +126,13 @@ export function answerCommand(
     pools: () => leave(then, { at: 'pools', then: HOME }),
     pool: () => pool(command.argument ?? '', then, context),
   };
-  return simple[command.id]?.();
+  const company = (): Move | undefined =>
+    answerCompanyCommand(command.id, command.argument ?? '', then, context);
+  return simple[command.id]?.() ?? company();
+}
+
+function start(payload: string, context: Context): Move {
+  return isInviting(payload) ? openLink(payload, context) : { flow: context.conversation.flow };
 }
 
 /** Another pool is another matter: a case that is open stays open with its pool and can be found again there. */

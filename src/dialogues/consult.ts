@@ -11,6 +11,7 @@ import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
 import { briefOf } from './brief.ts';
 import { caseOf } from './case-view.ts';
+import { contact } from './company/words.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
 import type { SpokenReading, Understood } from './event.ts';
@@ -86,6 +87,9 @@ export function ended(
   // Whoever switches the pump on again after the talk has ended has to know how.
   if (padAfter(now.record.events).pump === 'off')
     says.push(info('restart-swimmers', text('cautions:restart-swimmers.text')));
+  const { company } = now.pool;
+  if (outcome === 'visit' && company !== undefined)
+    says.push(info('company', text('company:hand-off'), contact(company)));
   if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
   const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
   if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));

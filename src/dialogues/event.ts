@@ -32,8 +32,22 @@ export const COMMANDS = [
   'de',
   'backwash',
   'soak',
+  'invite',
+  'invitations',
+  'people',
+  'company',
+  'staff',
+  'import',
+  'export',
+  'send',
+  'find',
+  'leave',
 ] as const;
 export type CommandId = (typeof COMMANDS)[number];
+
+/** What the buttons do that stand for longer than a question does, as those beneath a message to a whole office. */
+export const ACTS = ['revoke-invitation'] as const;
+export type ActId = (typeof ACTS)[number];
 
 export type ReadingUnit = PressureUnit | 'turns/min';
 
@@ -53,6 +67,10 @@ export type Understood =
   | { kind: 'readings'; readings: SpokenReading[] }
   | { kind: 'answer'; option: string }
   | { kind: 'complaint'; id: ComplaintId }
+  /** A standing button; `about` is the id of what it stands under. */
+  | { kind: 'act'; act: ActId; about: string }
+  /** A file that was sent and is kept for now. */
+  | { kind: 'file'; upload: string; name: string }
   | { kind: 'unclear'; text: string };
 
 /** What the conversation is waiting for when the message comes. */

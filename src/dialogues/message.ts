@@ -1,5 +1,5 @@
 /** Messages in and out as the channels see them: no keys left, words of one language only. */
-import type { CaseOutcome, SayKind } from './say.ts';
+import type { CaseOutcome, FileOut, Picture, SayKind } from './say.ts';
 
 export interface MessageOption {
   id: string;
@@ -21,6 +21,12 @@ export interface Message {
   outcome?: CaseOutcome;
   fault?: string;
   belief?: { fault: string; p: number }[];
+  /** Its options stay open whatever is asked after them. */
+  stands?: boolean;
+  /** Not kept once it is delivered. */
+  secret?: boolean;
+  picture?: Picture;
+  file?: FileOut;
   /** A free text or number is wanted besides the options. */
   expects?: 'reading' | 'name' | 'amount';
 }
@@ -30,4 +36,6 @@ export type Body =
   | { kind: 'text'; text: string }
   | { kind: 'choose'; option: string }
   | { kind: 'voice'; file: string }
-  | { kind: 'photo'; file: string };
+  | { kind: 'photo'; file: string }
+  /** A file; `file` tells the channel where it is, or is the id it is kept under. */
+  | { kind: 'file'; file: string; name: string };

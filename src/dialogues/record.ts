@@ -3,6 +3,10 @@ import type { CaseEvent, Gauges } from '../engine/case.ts';
 import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
 import type { Equipment, EquipmentKey, FigureKey, Figures, Role } from '../knowledge/schema.ts';
 import { FIGURE_KEYS } from '../knowledge/schema.ts';
+import type { CompanyChange } from './company/changes.ts';
+import { isCompanyChange, withSetting } from './company/changes.ts';
+import type { Membership, PoolCompany } from './company/company.ts';
+import type { Office } from './company/office.ts';
 import type { Locale } from './event.ts';
 import type { CaseOutcome } from './say.ts';
 
@@ -33,6 +37,8 @@ export interface CaseRecord {
 
 export interface PoolRecord {
   id: string;
+  /** The company that looks after it, if one does. */
+  company?: PoolCompany;
   name: string;
   equipment: Equipment;
   figures: Figures;
@@ -49,6 +55,23 @@ export interface Facts {
   /** An id not used before, for the pool or case that this turn may open. */
   freshId: string;
   pools: readonly PoolRecord[];
+  /** Id of the person who speaks. */
+  person: string;
+  /** Where everybody present reads along: the group, or the person's own conversation. */
+  chat: string;
+  /** What the person is to companies now. */
+  memberships: readonly Membership[];
+  office: Office;
+  /** A link not given to anybody before. */
+  freshLink: FreshLink;
+}
+
+/** A link to the bot that carries a secret. */
+export interface FreshLink {
+  /** What the bot hears when the link is opened, at least 128 bit of it random. */
+  payload: string;
+  /** The link as a person opens it, or the command to send where the bot has no address. */
+  address: string;
 }
 
 export type RecordChange =
@@ -61,9 +84,10 @@ export type RecordChange =
   | { do: 'add-event'; pool: string; case: string; event: CaseEvent }
   | { do: 'withdraw-events'; pool: string; case: string; keep: number }
   | { do: 'close-case'; pool: string; case: string; outcome: CaseOutcome; fault?: FaultId }
-  | { do: 'erase-person' };
+  | { do: 'erase-person' }
+  | CompanyChange;
 
-type PoolChange = Extract<RecordChange, { pool: string }>;
+type PoolChange = Exclude<Extract<RecordChange, { pool: string }>, CompanyChange>;
 
 /** Whether a part of the pool's profile is a number. */
 export function isFigure(key: string): key is FigureKey {
@@ -127,10 +151,28 @@ function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRec
 
 const NEW_POOL = { equipment: {}, figures: {}, missing: [], readings: [], cases: [] };
 
+/** The facts after a change of the person's companies. */
+function withCompanyChange(facts: Facts, change: CompanyChange): Facts {
+  if (change.do === 'set-company') {
+    const memberships = facts.memberships.map((one) =>
+      one.company.id === change.company ? { ...one, company: withSetting(one.company, change.setting) } : one,
+    );
+    return { ...facts, memberships };
+  }
+  if (change.do !== 'leave-company') return facts;
+  const pools = facts.pools.map((pool): PoolRecord => {
+    const { company, ...own } = pool;
+    return company?.id === change.company ? own : pool;
+  });
+  const memberships = facts.memberships.filter(({ company }) => company.id !== change.company);
+  return { ...facts, pools, memberships };
+}
+
 /** The facts after one change. */
 export function withChange(facts: Facts, change: RecordChange): Facts {
   if (change.do === 'erase-person') return { ...facts, pools: [] };
   if (change.do === 'set-person') return facts;
+  if (isCompanyChange(change)) return withCompanyChange(facts, change);
   if (change.do === 'create-pool')
     return { ...facts, pools: [...facts.pools, { ...NEW_POOL, id: change.pool, name: change.name }] };
   const pools = facts.pools.map((pool) =>

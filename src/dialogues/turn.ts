@@ -2,12 +2,35 @@
 import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import { answerCalculate, askCalculate } from './calculators/calculate.ts';
-import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen } from './commands.ts';
+import { actionOf, mayAnswer, mayDo } from './access.ts';
+import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen, returnTo } from './commands.ts';
 import { answerComplaint, askComplaint, complained } from './complaint.ts';
 import { answerConsult, askConsult, ended, openCase } from './consult.ts';
-import type { Context, Conversation, Flow, Move } from './conversation.ts';
+import { answerFindPool, askFindPool } from './company/find.ts';
+import { answerImport, askImport, sentFile } from './company/import.ts';
+import {
+  answerInvitations,
+  answerInvite,
+  askInvitations,
+  askInvite,
+  revokeInvitation,
+} from './company/invite.ts';
+import { answerJoin, answerOwnName, askJoin, askOwnName } from './company/join.ts';
+import { isInviting } from './company/link.ts';
+import {
+  answerLeave,
+  answerPeople,
+  answerRemovePerson,
+  askLeave,
+  askPeople,
+  askRemovePerson,
+} from './company/people.ts';
+import { answerSetting, answerSettings, askSetting, askSettings } from './company/settings.ts';
+import { answerWhichCompany, askWhichCompany } from './company/commands.ts';
+import { refused } from './company/words.ts';
+import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { answerDoubt } from './doubt.ts';
-import type { Asked, Understood } from './event.ts';
+import type { ActId, Asked, Understood } from './event.ts';
 import { answerLanguage, answerRole, askLanguage, askRole } from './introduce.ts';
 import { answerPoolName, answerPools, askPoolName, askPools } from './pools.ts';
 import { answerEditEquipment, answerEditPool, askEditEquipment, askEditPool } from './profile.ts';
@@ -32,11 +55,20 @@ export interface Turn {
   conversation: Conversation;
   changes: readonly RecordChange[];
   says: readonly Say[];
+  sends: readonly Send[];
+  /** The question that was open stays open, with its buttons. */
+  keepsQuestion: boolean;
+}
+
+/** The flow, or where it began if its company let the person go meanwhile. */
+function stillOpen(flow: Flow, facts: Facts): Flow {
+  return mayAnswer(flow, facts) || !('then' in flow) ? flow : stillOpen(flow.then, facts);
 }
 
 /** What the conversation is waiting for, as messages. */
-export function asking(context: Context): Say[] {
-  const { flow } = context.conversation;
+export function asking({ conversation, facts }: Context): Say[] {
+  const flow = stillOpen(conversation.flow, facts);
+  const context = { conversation: { ...conversation, flow }, facts };
   switch (flow.at) {
     case 'language':
       return askLanguage();
@@ -68,6 +100,30 @@ export function asking(context: Context): Say[] {
       return askErase();
     case 'calculate':
       return askCalculate(flow);
+    case 'join':
+      return askJoin(flow, context);
+    case 'own-name':
+      return askOwnName();
+    case 'which-company':
+      return askWhichCompany(flow, context);
+    case 'invite':
+      return askInvite(flow, context);
+    case 'find-pool':
+      return askFindPool(flow, context);
+    case 'invitations':
+      return askInvitations(flow, context);
+    case 'people':
+      return askPeople(flow, context);
+    case 'remove-person':
+      return askRemovePerson(flow);
+    case 'company-settings':
+      return askSettings(flow, context);
+    case 'company-setting':
+      return askSetting(flow);
+    case 'import':
+      return askImport(flow, context);
+    case 'leave':
+      return askLeave(flow, context);
   }
 }
 
@@ -104,6 +160,30 @@ function answering(event: Understood, context: Context): Move | undefined {
       return answerErase(flow, event);
     case 'calculate':
       return answerCalculate(flow, event);
+    case 'join':
+      return answerJoin(flow, event, context);
+    case 'own-name':
+      return answerOwnName(flow, event);
+    case 'which-company':
+      return answerWhichCompany(flow, event, context);
+    case 'invite':
+      return answerInvite(flow, event, context);
+    case 'find-pool':
+      return answerFindPool(flow, event, context);
+    case 'invitations':
+      return answerInvitations(flow, event, context);
+    case 'people':
+      return answerPeople(flow, event, context);
+    case 'remove-person':
+      return answerRemovePerson(flow, event, context);
+    case 'company-settings':
+      return answerSettings(flow, event);
+    case 'company-setting':
+      return answerSetting(flow, event);
+    case 'import':
+      return answerImport(flow, event, context);
+    case 'leave':
+      return answerLeave(flow, event, context);
   }
 }
 
@@ -147,19 +227,34 @@ function unclear(context: Context): Move {
   return { flow: context.conversation.flow, says: [info('unclear', text('dialogue:unclear'))] };
 }
 
+/** What a button does that stands for longer than a question. */
+const ACT: Readonly<Record<ActId, (about: string, context: Context) => Move>> = {
+  'revoke-invitation': revokeInvitation,
+};
+
 /** A command comes first, except where any words are the answer: a pool may be called anything. */
 function moved(event: Understood, context: Context): Move {
   if (event.kind === 'emergency') return emergency(event.id, context);
+  const action = actionOf(event);
+  if (action !== undefined && !mayDo(action, context.facts)) return refused(context);
+  if (event.kind === 'act') return ACT[event.act](event.about, context);
+  if (event.kind === 'file') return sentFile(event, returnTo(context.conversation.flow), context);
   const command = event.kind === 'command' ? answerCommand(event, context) : undefined;
   return command ?? answering(event, context) ?? elsewhere(event, context) ?? unclear(context);
 }
 
-/** A consult left for a day is asked about before anything else, except in an emergency. */
+function comesByLink(event: Understood): boolean {
+  return event.kind === 'command' && event.id === 'start' && isInviting(event.argument ?? '');
+}
+
+/** A consult left for a day is asked about before anything else, except in an emergency or where it would be lost. */
 function isStale({ conversation, facts }: Context, event: Understood): boolean {
   return (
     ground(conversation.flow).at === 'consult' &&
     facts.now - conversation.heardAt > A_DAY &&
-    event.kind !== 'emergency'
+    event.kind !== 'emergency' &&
+    event.kind !== 'act' &&
+    !comesByLink(event)
   );
 }
 
@@ -173,14 +268,18 @@ function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
       ...goesOn,
       changes: [...changes, ...goesOn.changes],
       says: [...(move.says ?? []), ...goesOn.says],
+      sends: [...(move.sends ?? []), ...goesOn.sends],
     };
   }
-  const asks = move.quiet === true ? [] : asking(after);
-  return { conversation: next, changes, says: [...(move.says ?? []), ...asks] };
+  const isAside = move.aside === true;
+  const asks = move.quiet === true || isAside ? [] : asking(after);
+  const says = [...(move.says ?? []), ...asks];
+  return { conversation: next, changes, says, sends: move.sends ?? [], keepsQuestion: isAside };
 }
 
 /** One turn. */
-export function turn(conversation: Conversation, event: Understood, facts: Facts): Turn {
+export function turn(before: Conversation, event: Understood, facts: Facts): Turn {
+  const conversation = { ...before, flow: stillOpen(before.flow, facts) };
   const context = { conversation, facts };
   const move: Move = isStale(context, event)
     ? { flow: { at: 'still-open', then: ground(conversation.flow) } }
@@ -190,7 +289,7 @@ export function turn(conversation: Conversation, event: Understood, facts: Facts
 
 /** What a message in this conversation is to be understood against; labels are filled in by the language layer. */
 export function openQuestion(context: Context): { say: Say; reading?: Asked['reading'] } | undefined {
-  const { flow } = context.conversation;
+  const flow = stillOpen(context.conversation.flow, context.facts);
   const say = asking(context).at(-1);
   if (say === undefined) return undefined;
   if (flow.at === 'doubt') return { say, reading: flow.quantity };

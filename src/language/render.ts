@@ -62,8 +62,8 @@ function optionWords({ id, label, folded }: Option, locale: Locale): MessageOpti
 }
 
 /** A message in words, a line a paragraph. */
-export function rendered(say: Say, locale: Locale): Message {
-  const { text, options, belief, ...rest } = say;
+export function rendered(say: Say, usual: Locale): Message {
+  const { text, options, belief, locale = usual, ...rest } = say;
   const lines = text.map((paragraph) => words(paragraph, locale));
   return {
     ...rest,

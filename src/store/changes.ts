@@ -1,6 +1,9 @@
 /** Writing the changes of a turn. What a person said is added to or marked as taken back, never overwritten. */
 import type { Database } from 'better-sqlite3';
+import { isCompanyChange } from '../dialogues/company/changes.ts';
 import type { RecordChange } from '../dialogues/record.ts';
+import { companyChangeWriter } from './company/changes.ts';
+import { eraser } from './erase.ts';
 
 /** Writes one change of a turn by a person at a time in milliseconds. */
 export type ChangeWriter = (change: RecordChange, person: string, at: number) => void;
@@ -26,17 +29,14 @@ export function changeWriter(database: Database): ChangeWriter {
        SELECT id FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id LIMIT -1 OFFSET ?)`,
   );
   const closeCase = database.prepare('UPDATE consult SET closed_at = ?, outcome = ?, fault = ? WHERE id = ?');
-  const erase = database.prepare('DELETE FROM person WHERE id = ?');
-  // The key stays, without anything of the person: an update delivered once more must still change nothing.
-  const eraseInbox = database.prepare(
-    `UPDATE inbox SET body = '{"kind":"text","text":""}', hints = NULL, person = '', conversation = ''
-     WHERE person = ? AND handled_at IS NOT NULL`,
-  );
-  const eraseOutbox = database.prepare(
-    'DELETE FROM outbox WHERE conversation IN (SELECT id FROM conversation WHERE person = ?)',
-  );
+  const erase = eraser(database);
+  const writeCompany = companyChangeWriter(database);
 
   return (change, person, at) => {
+    if (isCompanyChange(change)) {
+      writeCompany(change, person, at);
+      return;
+    }
     switch (change.do) {
       case 'set-person':
         if (change.locale !== undefined) setLocale.run(change.locale, person);
@@ -69,9 +69,7 @@ export function changeWriter(database: Database): ChangeWriter {
         closeCase.run(at, change.outcome, change.fault ?? null, change.case);
         return;
       case 'erase-person':
-        eraseOutbox.run(person);
-        eraseInbox.run(person);
-        erase.run(person);
+        erase(person);
         return;
     }
   };

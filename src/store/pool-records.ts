@@ -10,6 +10,11 @@ import type { Equipment, Figures, Role } from '../knowledge/schema.ts';
 interface PoolRow {
   id: string;
   name: string;
+  company: string | null;
+  company_name: string;
+  phone: string;
+  hours: string;
+  hand_off_minutes: number;
 }
 interface ConsultRow {
   id: string;
@@ -28,10 +33,28 @@ interface ReadingRow {
   at: number;
 }
 
-/** The statements that read a pool, prepared once a database. */
-export function poolReader(database: Database): (person: string) => PoolRecord[] {
-  const pools = database.prepare<[string], PoolRow>(
-    'SELECT id, name FROM pool WHERE person = ? ORDER BY created_at, rowid',
+const POOL = `SELECT pool.id, pool.name, company.id AS company, company.name AS company_name, phone, hours, hand_off_minutes
+  FROM pool LEFT JOIN company_pool ON company_pool.pool = pool.id LEFT JOIN company ON company.id = company_pool.company`;
+/** A company's pool is open to its staff while they talk about it. */
+const OPEN_TO_STAFF = `pool.id = ? AND company_pool.company IN (
+  SELECT company FROM membership WHERE person = ? AND role <> 'owner' AND left_at IS NULL)`;
+
+function companyOf(row: PoolRow): Pick<PoolRecord, 'company'> {
+  if (row.company === null) return {};
+  const { company: id, company_name: name, phone, hours, hand_off_minutes: handOffMinutes } = row;
+  return { company: { id, name, phone, hours, handOffMinutes } };
+}
+
+/**
+ * The statements that read a person's pools, prepared once a database: their own, and after them the one they talk
+ * about as staff of its company.
+ */
+export function poolReader(database: Database): (person: string, current?: string) => PoolRecord[] {
+  const own = database.prepare<[string], PoolRow>(
+    `${POOL} WHERE pool.person = ? ORDER BY pool.created_at, pool.rowid`,
+  );
+  const asStaff = database.prepare<[string, string, string], PoolRow>(
+    `${POOL} WHERE ${OPEN_TO_STAFF} AND pool.person IS NOT ?`,
   );
   const equipment = database.prepare<[string], { key: string; value: string | null }>(
     'SELECT key, value FROM equipment WHERE pool = ? ORDER BY id',
@@ -76,10 +99,11 @@ export function poolReader(database: Database): (person: string) => PoolRecord[]
       ),
     };
   };
-  return (person) =>
-    pools.all(person).map(({ id, name }) => ({
+  return (person, current = '') =>
+    [...own.all(person), ...asStaff.all(current, person, person)].map(({ id, name, ...row }) => ({
       id,
       name,
+      ...companyOf({ id, name, ...row }),
       ...known(id),
       missing: missing.all(id).map(({ instrument }) => instrument),
       readings: readings.all(id).map((row): Reading => ({ ...row, clean: row.clean === 1 })),

@@ -1,6 +1,8 @@
 /** The store: everything a turn reads in one call, everything it writes in one transaction. */
 import type { Database } from 'better-sqlite3';
 import type { Conversation } from '../dialogues/conversation.ts';
+import type { Membership } from '../dialogues/company/company.ts';
+import type { Office } from '../dialogues/company/office.ts';
 import type { Locale } from '../dialogues/event.ts';
 import type { Message } from '../dialogues/message.ts';
 import type { PoolRecord, RecordChange } from '../dialogues/record.ts';
@@ -9,14 +11,26 @@ import { QUANTITIES } from '../knowledge/ids.ts';
 import type { Equipment, Role } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
 import { changeWriter } from './changes.ts';
+import type { Companies } from './company/companies.ts';
+import { companiesOf } from './company/companies.ts';
+import type { Invitations } from './company/invitations.ts';
+import { invitationsOf } from './company/invitations.ts';
+import { membershipsOf } from './company/memberships.ts';
+import { officeReader } from './company/office.ts';
+import type { Uploads } from './company/uploads.ts';
+import { uploadsOf } from './company/uploads.ts';
 import { asStoreError, openDatabase } from './database.ts';
 import type { Arrival, Deed, InboxEntry, OutboxEntry, PhotoNote } from './entries.ts';
 import type { Inbox } from './inbox.ts';
 import { HELD, inboxOf } from './inbox.ts';
 import type { Outbox } from './outbox.ts';
 import { outboxOf } from './outbox.ts';
+import type { People } from './people.ts';
 import { peopleOf } from './people.ts';
 import { poolReader } from './pool-records.ts';
+import type { PoolTables } from './pool-table/tables.ts';
+import { poolTablesOf } from './pool-table/tables.ts';
+import { retentionOf } from './retention.ts';
 
 export type { Arrival, InboxEntry, Incoming, OutboxEntry } from './entries.ts';
 
@@ -29,6 +43,8 @@ export interface Loaded {
   locale: Locale | undefined;
   role: Role | undefined;
   pools: PoolRecord[];
+  /** What the person is to companies now. */
+  memberships: Membership[];
 }
 
 export interface Commit {
@@ -38,6 +54,8 @@ export interface Commit {
   state: Conversation;
   changes: readonly RecordChange[];
   messages: readonly Message[];
+  /** Messages to other conversations. */
+  sends?: readonly Letter[];
   at: number;
   /** The question that was open before stays the open one, with its buttons. */
   keepsQuestion?: boolean;
@@ -46,6 +64,15 @@ export interface Commit {
   /** The option that was pressed, of a message in the outbox. */
   chosen?: { message: number; option: number };
   photo?: PhotoNote;
+}
+
+/** Messages to a conversation other than that of the turn. */
+export interface Letter {
+  conversation: string;
+  locale: Locale;
+  messages: readonly Message[];
+  /** The pool they tell of: removed with it. */
+  about?: string;
 }
 
 export interface PoolSeed {
@@ -62,6 +89,10 @@ export interface Store {
   /** Updates not handled yet, oldest first; those due later than `at` are left out. */
   waiting(limit: number, at?: number): InboxEntry[];
   load(conversation: string, person: string): Loaded;
+  /** What a person may look up at a time; read as it is asked, within the transaction of the turn. */
+  officeOf(person: string, at: number): Office;
+  /** Where a person or chat is written to, and in which language; undefined where nothing can reach them. */
+  addressOf: People['addressOf'];
   /** Writes a turn. False where the conversation moved since it was loaded: then nothing is written. */
   commit(turn: Commit): boolean;
   /** Marks an update as handled that came to nothing, with the messages that say so. */
@@ -75,6 +106,12 @@ export interface Store {
   unreachable(conversation: string, everywhere: boolean, at: number): void;
   /** Forgets updates handled and messages delivered before these times. */
   prune(handledBefore: number, deliveredBefore: number): void;
+  companies: Companies;
+  invitations: Pick<Invitations, 'add'>;
+  uploads: Pick<Uploads, 'add'>;
+  pools: PoolTables;
+  /** Removes those not heard of for longer than they are kept. */
+  removeSilent(now: number): { people: number; pools: number };
   inbox: Pick<Inbox, 'held' | 'release' | 'nextDueAt' | 'open'>;
   outbox: Pick<Outbox, 'next' | 'byId' | 'pending' | 'mark' | 'staleKeyboards' | 'retire' | 'open'>;
   /** Gives a person a pool outside any conversation, as an import or a demonstration does. */
@@ -108,6 +145,11 @@ export function openStore(file: string): Store {
   return storeOn(openDatabase(file));
 }
 
+/** The pool that is talked about in a state as it is stored. */
+function currentPool(state: string | undefined): string {
+  return state === undefined ? '' : (JSON.parse(state) as Conversation).pool;
+}
+
 /** What a turn reads, in one call. */
 function loader(database: Database): Store['load'] {
   const person = database.prepare<[string], PersonRow>('SELECT locale, role FROM person WHERE id = ?');
@@ -115,6 +157,7 @@ function loader(database: Database): Store['load'] {
     'SELECT state, version, asked FROM conversation WHERE id = ?',
   );
   const readPools = poolReader(database);
+  const memberships = membershipsOf(database);
   return (id, from) => {
     const row = conversation.get(id);
     const known = person.get(from);
@@ -124,7 +167,8 @@ function loader(database: Database): Store['load'] {
       asked: row?.asked ?? 0,
       locale: known?.locale ?? undefined,
       role: known?.role ?? undefined,
-      pools: readPools(from),
+      pools: readPools(from, currentPool(row?.state)),
+      memberships: memberships.of(from),
     };
   };
 }
@@ -140,7 +184,20 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
   );
   const people = peopleOf(database);
   const write = changeWriter(database);
-  return ({ entry, version, state, changes, messages, at, keepsQuestion, deed, chosen, photo }) => {
+  return (commit) => {
+    const {
+      entry,
+      version,
+      state,
+      changes,
+      messages,
+      sends = [],
+      at,
+      keepsQuestion,
+      deed,
+      chosen,
+      photo,
+    } = commit;
     const { conversation, person, hints } = entry;
     const row = versionOf.get(conversation);
     if ((row?.version ?? 0) !== version) return false;
@@ -154,6 +211,7 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
     if (chosen !== undefined) outbox.chose(chosen.message, chosen.option);
     const { locale } = state;
     outbox.add({ conversation, messages, locale, version: version + 1, deed, replyTo: hints?.replyTo }, at);
+    for (const letter of sends) outbox.add({ ...letter, version: 0 }, at);
     return true;
   };
 }
@@ -166,6 +224,11 @@ export function storeOn(database: Database): Store {
   const write = changeWriter(database);
   const commit = committer(database, inbox, outbox);
   const load = loader(database);
+  const officeOf = officeReader(database);
+  const companies = companiesOf(database);
+  const invitations = invitationsOf(database);
+  const uploads = uploadsOf(database);
+  const retain = retentionOf(database);
   const transaction = <T>(work: () => T): T => {
     try {
       return database.transaction(work).immediate();
@@ -182,6 +245,12 @@ export function storeOn(database: Database): Store {
     inbox,
     outbox,
     load,
+    officeOf,
+    addressOf: (to) => people.addressOf(to),
+    companies,
+    invitations,
+    uploads,
+    pools: poolTablesOf(database),
     together: transaction,
     receive: (updates, at) => transaction(() => updates.forEach((arrival) => receive(arrival, at))),
     waiting: (limit, at = HELD - 1) => inbox.waiting(limit, at),
@@ -204,7 +273,9 @@ export function storeOn(database: Database): Store {
       transaction(() => {
         inbox.prune(handledBefore);
         outbox.prune(deliveredBefore);
+        uploads.prune(handledBefore);
       }),
+    removeSilent: (now) => transaction(() => retain(now)),
     seed: (to, pool, at) =>
       transaction(() => {
         people.heard(to, undefined, at);

@@ -40,6 +40,9 @@ export function meaningText(understood: Understood): string {
       return `answer ${understood.option}`;
     case 'unclear':
       return 'unclear';
+    case 'act':
+    case 'file':
+      return understood.kind;
     case 'emergency':
     case 'complaint':
       return `${understood.kind} ${understood.id}`;

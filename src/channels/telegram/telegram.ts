@@ -44,6 +44,8 @@ export interface Channel {
   /** Takes the waiting sign off a pressed button. */
   acknowledge(query: string): void;
   inFlight(): number;
+  /** The bot's user name. */
+  username: string;
   /** Where the webhook listens. */
   port: number | undefined;
   /** Takes nothing more in, ends what is in flight, and resolves; at the latest after `withinMs`. */
@@ -117,6 +119,7 @@ export async function startChannel(parts: ChannelParts): Promise<Channel> {
     // Nothing hangs on it: the sign goes away by itself.
     acknowledge: (query) => void acknowledge(query, sending).catch(() => undefined),
     inFlight: () => delivery.inFlight(),
+    username: self.username,
     port,
     stop: async (withinMs) => {
       signs.stop();

@@ -44,6 +44,17 @@ export const SPANISH_SLASHES: Readonly<Record<string, CommandId>> = {
   diatomeas: 'de',
   retrolavado: 'backwash',
   remojo: 'soak',
+  invitar: 'invite',
+  invitaciones: 'invitations',
+  personas: 'people',
+  gente: 'people',
+  empresa: 'company',
+  oficina: 'staff',
+  importar: 'import',
+  exportar: 'export',
+  enviar: 'send',
+  buscar: 'find',
+  dejar: 'leave',
 };
 
 /** Names of the languages, folded, in both. */
