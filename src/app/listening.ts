@@ -35,6 +35,7 @@ export function listening(
     onHeard();
   };
   return () => {
-    for (const entry of store.inbox.held()) if (!busy.has(entry.id)) void hear(entry);
+    for (const entry of store.inbox.held())
+      if (entry.body.kind === 'voice' && !busy.has(entry.id)) void hear(entry);
   };
 }

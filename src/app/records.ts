@@ -5,6 +5,7 @@ import { translate } from '../language/texts.ts';
 import { openDatabase, StoreUnusable } from '../store/database.ts';
 import { asCsv, exportedPool, poolsOnRecord } from '../store/export.ts';
 import { changeWriter } from '../store/changes.ts';
+import { openStore } from '../store/store.ts';
 import { DEFAULT_DATABASE } from './config.ts';
 
 const { values, positionals } = parseArgs({
@@ -12,6 +13,7 @@ const { values, positionals } = parseArgs({
   options: {
     pool: { type: 'string' },
     person: { type: 'string' },
+    company: { type: 'string' },
     csv: { type: 'boolean' },
     db: { type: 'string' },
   },
@@ -29,7 +31,19 @@ function print(text: string): void {
 const file = values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE;
 if (!existsSync(file)) fail('no-database', { file });
 
+function exportCompany(name: string): void {
+  const store = openStore(file);
+  const [company] = store.companies.called(name);
+  if (company === undefined) fail('no-company', { company: name });
+  print(store.pools.written(company.id));
+  store.close();
+}
+
 function exportPool(): void {
+  if (values.company !== undefined) {
+    exportCompany(values.company);
+    return;
+  }
   const database = openDatabase(file);
   if (values.pool === undefined) {
     const known = poolsOnRecord(database).map(

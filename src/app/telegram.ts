@@ -7,12 +7,15 @@ import type { Channel } from '../channels/telegram/telegram.ts';
 import { startChannel } from '../channels/telegram/telegram.ts';
 import { translate } from '../language/texts.ts';
 import type { Listener } from '../media/listener.ts';
+import { HELD } from '../store/inbox.ts';
 import type { Store } from '../store/store.ts';
 import { arrivalOf } from './arrivals.ts';
+import { attachmentsOf } from './attachments.ts';
 import type { Bot, Worked } from './bot.ts';
 import { createBot } from './bot.ts';
 import type { Figures, Queues } from './figures.ts';
 import { counted, newFigures } from './figures.ts';
+import { fetching } from './files.ts';
 import { linksTo } from './links.ts';
 import { conversationHash } from './log.ts';
 import { listening } from './listening.ts';
@@ -149,17 +152,19 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   };
   const worker = workerOf(bot, store, now, onWorked, onUnusable);
   const hear = listening(store, listener, now, () => worker.poke());
+  const fetchFile = (file: string): Promise<Uint8Array> =>
+    channel.current?.fetchFile(file) ?? Promise.reject(new Error('Not serving yet'));
+  const fetchFiles = fetching(store, fetchFile, now, freshId, () => worker.poke());
   const arrivalParts = { store, slotFor: paceKeeper(pace), listens: listener !== undefined };
   const receive = (updates: readonly TelegramIncoming[]): void => {
     const arrivals = updates.map((update) => arrivalOf(update, now(), arrivalParts));
     store.receive(arrivals, now());
     figures.updates += arrivals.length;
-    figures.slowed += arrivals.filter(
-      ({ dueAt, body }) => dueAt !== undefined && body.kind !== 'voice',
-    ).length;
+    figures.slowed += arrivals.filter(({ dueAt }) => dueAt !== undefined && dueAt !== HELD).length;
     for (const { notice, conversation } of arrivals)
       if (notice !== undefined) channel.current?.wake(conversation);
     hear();
+    fetchFiles();
     worker.poke();
   };
   const open = await startChannel({
@@ -167,6 +172,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     webhook: config.webhook,
     timing,
     post: postOf(store, now),
+    attachments: attachmentsOf(store),
     word: (locale, key, facts) => translate(locale, `telegram:${key}`, facts),
     journal: journalOf(figures, log, now),
     receive,
@@ -179,6 +185,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   };
   const pruning = setInterval(prune, DAY_MS).unref();
   hear();
+  fetchFiles();
   worker.poke();
   return {
     figures,

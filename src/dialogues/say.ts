@@ -57,6 +57,8 @@ export interface Picture {
   draw: 'link-code';
   /** What a camera reads from it. */
   address: string;
+  /** What a person reads beneath it. */
+  caption: string;
 }
 
 /** A file, written when it is delivered. */

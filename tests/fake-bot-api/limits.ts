@@ -96,6 +96,12 @@ const METHODS = {
     photo: z.custom<UploadedFile | string>(),
     caption: z.string().max(1024).optional(),
   }),
+  sendDocument: z.strictObject({
+    chat_id: chat,
+    document: z.custom<UploadedFile | string>(),
+    // sendDocument: "Document caption, 0-1024 characters after entities parsing".
+    caption: z.string().max(1024).optional(),
+  }),
   getFile: z.strictObject({ file_id: z.string().min(1) }),
 } as const;
 

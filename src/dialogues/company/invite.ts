@@ -82,7 +82,7 @@ function invitation(given: Permit, role: CompanyRole, pool: PoolLine | undefined
     kind: 'picture',
     id: 'invitation-code',
     text: [text('company:invite.code')],
-    picture: { draw: 'link-code', address },
+    picture: { draw: 'link-code', address, caption: pool?.name ?? given.company.name },
     secret: true,
   };
   return { change, says: [link, code] };
