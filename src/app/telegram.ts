@@ -183,6 +183,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
     store.removeSilent(now());
   };
+  prune();
   const pruning = setInterval(prune, DAY_MS).unref();
   hear();
   fetchFiles();

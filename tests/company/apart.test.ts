@@ -76,7 +76,7 @@ const WORDS = [
 interface Deed {
   who: number;
   what: number;
-  kind: 'word' | 'option' | 'stolen-option' | 'file' | 'in-group' | 'later' | 'foreign-group';
+  kind: 'word' | 'option' | 'stolen-option' | 'file' | 'in-group' | 'later' | 'button-in-group';
 }
 
 const anyDeed = fc.record({
@@ -84,7 +84,7 @@ const anyDeed = fc.record({
   what: fc.nat(10_000),
   kind: fc.constantFrom<Deed['kind']>(
     ...(['word', 'word', 'option', 'option', 'option', 'stolen-option'] as const),
-    ...(['file', 'in-group', 'later', 'foreign-group'] as const),
+    ...(['file', 'in-group', 'later', 'button-in-group'] as const),
   ),
 });
 
@@ -106,29 +106,29 @@ function act({ who, what, kind }: Deed, crowd: Crowd): void {
   const shown = optionsOf(last === undefined ? [] : [last]);
   // Ids that somebody else was shown, as one who looked over a shoulder or guessed would send them.
   const stolen = optionsOf(crowd.got.map(({ message }) => message));
-  const foreign = MARKS.find((other) => other !== mark)!;
+  const anyStolen = stolen[what % stolen.length] ?? 'yes';
   switch (kind) {
     case 'word':
-      return void crowd.say(person, word);
+      crowd.say(person, word);
+      break;
     case 'option':
-      return void (shown.length === 0
-        ? crowd.say(person, word)
-        : crowd.choose(person, shown[what % shown.length]!));
+      if (shown.length === 0) crowd.say(person, word);
+      else crowd.choose(person, shown[what % shown.length]!);
+      break;
     case 'stolen-option':
-      return void crowd.choose(person, stolen[what % stolen.length] ?? 'yes');
+      crowd.choose(person, anyStolen);
+      break;
     case 'file':
-      return void crowd.sendFile(person, poolsOf(mark));
+      crowd.sendFile(person, poolsOf(mark));
+      break;
     case 'in-group':
-      return void crowd.say(person, word, `group${mark}`);
-    case 'foreign-group':
-      // Nobody is a member of the other group; the platform would not even let them write there. They still try a button.
-      return void crowd.choose(
-        person,
-        stolen[what % stolen.length] ?? 'yes',
-        `group${mark}-and-not-${foreign.slice(0, 1)}`,
-      );
+      crowd.say(person, word, `group${mark}`);
+      break;
+    case 'button-in-group':
+      crowd.choose(person, anyStolen, `group${mark}`);
+      break;
     case 'later':
-      return crowd.wait(((what % 40) + 1) * 3_600_000);
+      crowd.wait(((what % 40) + 1) * 3_600_000);
   }
 }
 
@@ -153,6 +153,23 @@ function exportsLeak(crowd: Crowd): string[] {
       (mark) => `${conversation} ${mark}`,
     );
   });
+}
+
+/** Everything that belongs to a company. */
+function rowsOfCompany({ database }: Crowd, name: string): unknown {
+  const id = database
+    .prepare<[string], { id: string }>('SELECT id FROM company WHERE name = ?')
+    .get(name)?.id;
+  const all = (sql: string): unknown[] => database.prepare(sql).all(id);
+  return [
+    all('SELECT * FROM company WHERE id = ?'),
+    all('SELECT * FROM membership WHERE company = ? ORDER BY person, role'),
+    all('SELECT * FROM invitation WHERE company = ? ORDER BY id'),
+    all('SELECT * FROM company_pool WHERE company = ? ORDER BY pool'),
+    all('SELECT pool.* FROM pool JOIN company_pool ON pool = pool.id WHERE company = ? ORDER BY pool.id'),
+    all('SELECT equipment.* FROM equipment JOIN company_pool USING (pool) WHERE company = ? ORDER BY id'),
+    all('SELECT consult.* FROM consult JOIN company_pool USING (pool) WHERE company = ? ORDER BY id'),
+  ];
 }
 
 describe('two companies on one bot', () => {
@@ -199,6 +216,26 @@ describe('two companies on one bot', () => {
       'not-allowed',
     ])
       expect([id, (kinds.get(id) ?? 0) > 0]).toEqual([id, true]);
+  });
+
+  it('should not change a row of one company by the deeds of the other', { timeout: 600_000 }, () => {
+    fc.assert(
+      fc.property(fc.array(anyDeed, { minLength: 20, maxLength: 45 }), (deeds) => {
+        const crowd = twoCompanies();
+        // The others have something to be meddled with.
+        crowd.say('adminFoxglove', '/invite');
+        crowd.choose('adminFoxglove', 'technician');
+        crowd.say('adminFoxglove', '/people');
+        const rows = (): unknown => rowsOfCompany(crowd, 'Foxglove Pools');
+        const before = rows();
+        for (const deed of deeds) act({ ...deed, who: deed.who % PEOPLE.length }, crowd);
+        for (const option of optionsOf(crowd.got.map(({ message }) => message)))
+          crowd.choose('adminHeron', option);
+        expect(rows()).toEqual(before);
+        crowd.close();
+      }),
+      { numRuns: 25, seed: 20_300_602 },
+    );
   });
 
   it('should let a person of both companies choose, and mix nothing', () => {

@@ -44,7 +44,11 @@ export interface JsonlOptions {
 /** What a driver sees of a message: the suspects only where asked for, or where the case has ended. */
 function shownFields(message: Message, explain: boolean): Partial<Message> {
   const shown: Partial<Message> = { ...message };
-  for (const own of ['expects', 'picture', 'file', 'stands', 'secret'] as const) delete shown[own];
+  delete shown.expects;
+  delete shown.picture;
+  delete shown.file;
+  delete shown.stands;
+  delete shown.secret;
   if (!explain && message.kind !== 'result') delete shown.belief;
   return shown;
 }
