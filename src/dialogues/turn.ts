@@ -6,27 +6,10 @@ import { actionOf, mayAnswer, mayDo } from './access.ts';
 import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen, returnTo } from './commands.ts';
 import { answerComplaint, askComplaint, complained } from './complaint.ts';
 import { answerConsult, askConsult, ended, openCase } from './consult.ts';
-import { answerFindPool, askFindPool } from './company/find.ts';
-import { answerImport, askImport, sentFile } from './company/import.ts';
-import {
-  answerInvitations,
-  answerInvite,
-  askInvitations,
-  askInvite,
-  revokeInvitation,
-} from './company/invite.ts';
-import { answerJoin, answerOwnName, askJoin, askOwnName } from './company/join.ts';
+import { sentFile } from './company/import.ts';
+import { answerCompanyFlow, askCompanyFlow } from './company/flows.ts';
+import { revokeInvitation } from './company/invite.ts';
 import { isInviting } from './company/link.ts';
-import {
-  answerLeave,
-  answerPeople,
-  answerRemovePerson,
-  askLeave,
-  askPeople,
-  askRemovePerson,
-} from './company/people.ts';
-import { answerSetting, answerSettings, askSetting, askSettings } from './company/settings.ts';
-import { answerWhichCompany, askWhichCompany } from './company/commands.ts';
 import { refused } from './company/words.ts';
 import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { answerDoubt } from './doubt.ts';
@@ -100,30 +83,8 @@ export function asking({ conversation, facts }: Context): Say[] {
       return askErase();
     case 'calculate':
       return askCalculate(flow);
-    case 'join':
-      return askJoin(flow, context);
-    case 'own-name':
-      return askOwnName();
-    case 'which-company':
-      return askWhichCompany(flow, context);
-    case 'invite':
-      return askInvite(flow, context);
-    case 'find-pool':
-      return askFindPool(flow, context);
-    case 'invitations':
-      return askInvitations(flow, context);
-    case 'people':
-      return askPeople(flow, context);
-    case 'remove-person':
-      return askRemovePerson(flow);
-    case 'company-settings':
-      return askSettings(flow, context);
-    case 'company-setting':
-      return askSetting(flow);
-    case 'import':
-      return askImport(flow, context);
-    case 'leave':
-      return askLeave(flow, context);
+    default:
+      return askCompanyFlow(flow, context);
   }
 }
 
@@ -160,30 +121,8 @@ function answering(event: Understood, context: Context): Move | undefined {
       return answerErase(flow, event);
     case 'calculate':
       return answerCalculate(flow, event);
-    case 'join':
-      return answerJoin(flow, event, context);
-    case 'own-name':
-      return answerOwnName(flow, event);
-    case 'which-company':
-      return answerWhichCompany(flow, event, context);
-    case 'invite':
-      return answerInvite(flow, event, context);
-    case 'find-pool':
-      return answerFindPool(flow, event, context);
-    case 'invitations':
-      return answerInvitations(flow, event, context);
-    case 'people':
-      return answerPeople(flow, event, context);
-    case 'remove-person':
-      return answerRemovePerson(flow, event, context);
-    case 'company-settings':
-      return answerSettings(flow, event);
-    case 'company-setting':
-      return answerSetting(flow, event);
-    case 'import':
-      return answerImport(flow, event, context);
-    case 'leave':
-      return answerLeave(flow, event, context);
+    default:
+      return answerCompanyFlow(flow, event, context);
   }
 }
 

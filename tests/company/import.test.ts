@@ -39,9 +39,9 @@ const recorded = (): unknown => {
 describe('a file sent to the bot', () => {
   it('should be shown first, taken on yes, and change nothing the second time', () => {
     const [preview] = crowd.sendFile('ann', TABLE);
-    expect(preview?.text).toMatch(/2 pools .* 2 new, 0 changed, 0 as before/);
+    expect(preview?.text).toMatch(/: 2, of these new 2, changed 0, as before 0/);
     expect(crowd.poolCalled('Garden of Ada')).toBe('');
-    expect(crowd.choose('ann', 'yes')[0]?.text).toMatch(/2 new/);
+    expect(crowd.choose('ann', 'yes')[0]?.text).toMatch(/new: 2/);
     const before = recorded();
     expect(crowd.sendFile('ann', TABLE)[0]?.id).toBe('import-same');
     expect(take(TABLE).same).toBe(2);

@@ -1,0 +1,55 @@
+/** The questions of a company: what is asked, and what an answer does. */
+import type { Context, Flow, Move } from '../conversation.ts';
+import type { Understood } from '../event.ts';
+import type { Say } from '../say.ts';
+import { answerWhichCompany, askWhichCompany } from './commands.ts';
+import { answerFindPool, askFindPool } from './find.ts';
+import { answerImport, askImport } from './import.ts';
+import { answerInvitations, answerInvite, askInvitations, askInvite } from './invite.ts';
+import { answerJoin, answerOwnName, askJoin, askOwnName } from './join.ts';
+import {
+  answerLeave,
+  answerPeople,
+  answerRemovePerson,
+  askLeave,
+  askPeople,
+  askRemovePerson,
+} from './people.ts';
+import { answerSetting, answerSettings, askSetting, askSettings } from './settings.ts';
+
+interface Question<F extends Flow> {
+  ask(flow: F, context: Context): Say[];
+  answer(flow: F, event: Understood, context: Context): Move | undefined;
+}
+
+const QUESTIONS = {
+  join: { ask: askJoin, answer: answerJoin },
+  'own-name': { ask: askOwnName, answer: answerOwnName },
+  'which-company': { ask: askWhichCompany, answer: answerWhichCompany },
+  invite: { ask: askInvite, answer: answerInvite },
+  'find-pool': { ask: askFindPool, answer: answerFindPool },
+  invitations: { ask: askInvitations, answer: answerInvitations },
+  people: { ask: askPeople, answer: answerPeople },
+  'remove-person': { ask: askRemovePerson, answer: answerRemovePerson },
+  'company-settings': { ask: askSettings, answer: answerSettings },
+  'company-setting': { ask: askSetting, answer: answerSetting },
+  import: { ask: askImport, answer: answerImport },
+  leave: { ask: askLeave, answer: answerLeave },
+} satisfies { [At in Flow['at']]?: Question<Extract<Flow, { at: At }>> };
+
+export type CompanyFlow = Extract<Flow, { at: keyof typeof QUESTIONS }>;
+
+function questionOf<F extends CompanyFlow>(flow: F): Question<F> {
+  // Each entry fits the flow of its own name, which the table above is checked for.
+  return QUESTIONS[flow.at] as unknown as Question<F>;
+}
+
+/** What a question of a company asks. */
+export function askCompanyFlow(flow: CompanyFlow, context: Context): Say[] {
+  return questionOf(flow).ask(flow, context);
+}
+
+/** What an answer to a question of a company does; undefined where it is none. */
+export function answerCompanyFlow(flow: CompanyFlow, event: Understood, context: Context): Move | undefined {
+  return questionOf(flow).answer(flow, event, context);
+}
