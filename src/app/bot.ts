@@ -1,19 +1,17 @@
 /** The turn around the pure core: load, understand, reduce, render, commit. */
 import { randomBytes } from 'node:crypto';
 import type { Logger } from 'pino';
-import type { Conversation, Flow, Send } from '../dialogues/conversation.ts';
+import type { Conversation, Flow } from '../dialogues/conversation.ts';
 import { newConversation, STATE_VERSION } from '../dialogues/conversation.ts';
 import type { Locale } from '../dialogues/event.ts';
-import type { Message } from '../dialogues/message.ts';
 import type { Facts } from '../dialogues/record.ts';
-import type { Say } from '../dialogues/say.ts';
 import { asking, turn } from '../dialogues/turn.ts';
-import { rendered } from '../language/render.ts';
 import type { Role } from '../knowledge/schema.ts';
 import { StoreUnusable } from '../store/database.ts';
 import type { PhotoNote } from '../store/entries.ts';
 import type { Commit, InboxEntry, Incoming, Letter, Loaded, Store } from '../store/store.ts';
 import { sharedChat } from './chat.ts';
+import { inWords, lettersOf } from './letters.ts';
 import type { Links } from './links.ts';
 import { linksTo } from './links.ts';
 import { errorFacts } from './log.ts';
@@ -75,21 +73,6 @@ function stateOf(loaded: Loaded, parts: BotParts, setting?: Locale): Conversatio
   const locale = given ?? loaded.locale ?? 'en';
   const state = newConversation(locale, parts.role ?? loaded.role ?? 'owner', firstFlow(parts, given));
   return { ...state, pool: loaded.pools[0]?.id ?? '' };
-}
-
-/** Messages for other conversations in the words of those who read them; nobody who cannot be reached is written to. */
-function lettersOf(sends: readonly Send[], store: Store): Letter[] {
-  return sends.flatMap(({ to, says, about, locale }): Letter[] => {
-    const address = store.addressOf(to);
-    if (address === undefined) return [];
-    const spoken = locale ?? address.locale;
-    const letter = { conversation: address.conversation, locale: spoken, messages: inWords(says, spoken) };
-    return [about === undefined ? letter : { ...letter, about }];
-  });
-}
-
-function inWords(says: readonly Say[], locale: Locale): Message[] {
-  return says.map((say) => rendered(say, locale));
 }
 
 /** The photo of an update with the step it answers. */

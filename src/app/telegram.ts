@@ -21,6 +21,7 @@ import { conversationHash } from './log.ts';
 import { listening } from './listening.ts';
 import type { Pace } from './pace.ts';
 import { paceKeeper, USUAL_PACE } from './pace.ts';
+import { startSchedule } from './schedule.ts';
 import type { TelegramConfig } from './telegram-config.ts';
 
 export interface TelegramParts {
@@ -185,6 +186,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   };
   prune();
   const pruning = setInterval(prune, DAY_MS).unref();
+  const schedule = startSchedule({ store, now, log }, (conversation) => open.wake(conversation), onUnusable);
   hear();
   fetchFiles();
   worker.poke();
@@ -195,6 +197,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     port: open.port,
     stop: async (withinMs) => {
       clearInterval(pruning);
+      schedule.stop();
       worker.stop();
       await open.stop(withinMs);
     },

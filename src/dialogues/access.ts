@@ -86,6 +86,9 @@ export const FLOW_ACCESS: Readonly<Record<Flow['at'], Who>> = {
 
 export const ACT_ACCESS: Readonly<Record<ActId, Who>> = {
   'revoke-invitation': OFFICE,
+  'reminder-off': 'anybody',
+  'runs-well': 'anybody',
+  'runs-ill': 'anybody',
 };
 
 /** Sending a file means importing it. */

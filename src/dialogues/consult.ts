@@ -11,6 +11,7 @@ import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
 import { briefOf } from './brief.ts';
 import { caseOf } from './case-view.ts';
+import { backAgain } from './company/repeat.ts';
 import { contact } from './company/words.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
@@ -84,6 +85,8 @@ export function ended(
     ...(fault === undefined ? {} : { fault }),
   };
   const says = [resultSay(now, outcome, fault, context.facts.now)];
+  const again = outcome === 'fixed' ? backAgain('owner', now.pool, fault, context.facts.now) : [];
+  if (again.length > 0) says.push(info('back-again', ...again));
   // Whoever switches the pump on again after the talk has ended has to know how.
   if (padAfter(now.record.events).pump === 'off')
     says.push(info('restart-swimmers', text('cautions:restart-swimmers.text')));

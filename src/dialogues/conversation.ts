@@ -5,6 +5,7 @@ import type { EquipmentKey, FigureKey, PadChange, Role } from '../knowledge/sche
 import type { CalculatorId, Values } from './calculators/fields.ts';
 import type { CompanyRole, ImportPlan } from './company/company.ts';
 import type { CompanySetting } from './company/changes.ts';
+import type { ReminderKind } from './company/job.ts';
 import type { CommandId, Locale, ReadingUnit } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
@@ -98,6 +99,8 @@ export interface Send {
   says: readonly Say[];
   /** The pool they tell of: removed with it. */
   about?: string;
+  /** A reminder, which its receiver can switch off; only jobs send one. */
+  reminder?: { kind: ReminderKind; pool: string };
 }
 
 /** A conversation nobody has spoken in yet. */

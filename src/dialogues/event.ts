@@ -46,7 +46,7 @@ export const COMMANDS = [
 export type CommandId = (typeof COMMANDS)[number];
 
 /** What the buttons do that stand for longer than a question does, as those beneath a message to a whole office. */
-export const ACTS = ['revoke-invitation'] as const;
+export const ACTS = ['revoke-invitation', 'reminder-off', 'runs-well', 'runs-ill'] as const;
 export type ActId = (typeof ACTS)[number];
 
 export type ReadingUnit = PressureUnit | 'turns/min';

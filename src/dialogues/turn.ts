@@ -10,6 +10,9 @@ import { sentFile } from './company/import.ts';
 import { answerCompanyFlow, askCompanyFlow } from './company/flows.ts';
 import { revokeInvitation } from './company/invite.ts';
 import { isInviting } from './company/link.ts';
+import { plannedAfter } from './company/afterwards.ts';
+import { reminderOff } from './company/reminders.ts';
+import { runsIll, runsWell } from './company/still-running.ts';
 import { refused } from './company/words.ts';
 import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { answerDoubt } from './doubt.ts';
@@ -169,6 +172,9 @@ function unclear(context: Context): Move {
 /** What a button does that stands for longer than a question. */
 const ACT: Readonly<Record<ActId, (about: string, context: Context) => Move>> = {
   'revoke-invitation': revokeInvitation,
+  'reminder-off': reminderOff,
+  'runs-well': runsWell,
+  'runs-ill': runsIll,
 };
 
 /** A command comes first, except where any words are the answer: a pool may be called anything. */
@@ -223,7 +229,9 @@ export function turn(before: Conversation, event: Understood, facts: Facts): Tur
   const move: Move = isStale(context, event)
     ? { flow: { at: 'still-open', then: ground(conversation.flow) } }
     : moved(event, context);
-  return arrived(conversation, move, facts);
+  const came = arrived(conversation, move, facts);
+  const later = plannedAfter(came.changes, came.changes.reduce(withChange, facts));
+  return later.length === 0 ? came : { ...came, changes: [...came.changes, ...later] };
 }
 
 /** What a message in this conversation is to be understood against; labels are filled in by the language layer. */

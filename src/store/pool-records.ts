@@ -9,6 +9,7 @@ import type { Equipment, Figures, Role } from '../knowledge/schema.ts';
 
 interface PoolRow {
   id: string;
+  person: string | null;
   name: string;
   company: string | null;
   company_name: string;
@@ -33,7 +34,7 @@ interface ReadingRow {
   at: number;
 }
 
-const POOL = `SELECT pool.id, pool.name, company.id AS company, company.name AS company_name, phone, hours, hand_off_minutes
+const POOL = `SELECT pool.id, pool.person, pool.name, company.id AS company, company.name AS company_name, phone, hours, hand_off_minutes
   FROM pool LEFT JOIN company_pool ON company_pool.pool = pool.id LEFT JOIN company ON company.id = company_pool.company`;
 /** A company's pool is open to its staff while they talk about it. */
 const OPEN_TO_STAFF = `pool.id = ? AND company_pool.company IN (
@@ -56,6 +57,26 @@ export function poolReader(database: Database): (person: string, current?: strin
   const asStaff = database.prepare<[string, string, string], PoolRow>(
     `${POOL} WHERE ${OPEN_TO_STAFF} AND pool.person IS NOT ?`,
   );
+  const recordOf = recordReader(database);
+  return (person, current = '') =>
+    [...own.all(person), ...asStaff.all(current, person, person)].map(recordOf);
+}
+
+/** A pool by its id, and whose it is; undefined where there is none. */
+export function poolByIdReader(
+  database: Database,
+): (id: string) => { record: PoolRecord; owner?: string } | undefined {
+  const one = database.prepare<[string], PoolRow>(`${POOL} WHERE pool.id = ?`);
+  const recordOf = recordReader(database);
+  return (id) => {
+    const row = one.get(id);
+    if (row === undefined) return undefined;
+    return { record: recordOf(row), ...(row.person === null ? {} : { owner: row.person }) };
+  };
+}
+
+/** The statements that read all that hangs on a pool. */
+function recordReader(database: Database): (row: PoolRow) => PoolRecord {
   const equipment = database.prepare<[string], { key: string; value: string | null }>(
     'SELECT key, value FROM equipment WHERE pool = ? ORDER BY id',
   );
@@ -99,14 +120,13 @@ export function poolReader(database: Database): (person: string, current?: strin
       ),
     };
   };
-  return (person, current = '') =>
-    [...own.all(person), ...asStaff.all(current, person, person)].map(({ id, name, ...row }) => ({
-      id,
-      name,
-      ...companyOf({ id, name, ...row }),
-      ...known(id),
-      missing: missing.all(id).map(({ instrument }) => instrument),
-      readings: readings.all(id).map((row): Reading => ({ ...row, clean: row.clean === 1 })),
-      cases: consults.all(id).map(caseRecord),
-    }));
+  return (row) => ({
+    id: row.id,
+    name: row.name,
+    ...companyOf(row),
+    ...known(row.id),
+    missing: missing.all(row.id).map(({ instrument }) => instrument),
+    readings: readings.all(row.id).map((one): Reading => ({ ...one, clean: one.clean === 1 })),
+    cases: consults.all(row.id).map(caseRecord),
+  });
 }

@@ -123,6 +123,7 @@ export const MIGRATIONS: readonly string[] = [
   DROP TABLE pool;
   ALTER TABLE pool_next RENAME TO pool;
   CREATE INDEX pool_of_person ON pool (person);
+  ALTER TABLE person ADD COLUMN time_zone TEXT;
   ALTER TABLE person ADD COLUMN heard_at INTEGER NOT NULL DEFAULT 0;
   UPDATE person SET heard_at = COALESCE(
     (SELECT MAX(json_extract(state, '$.heardAt')) FROM conversation WHERE conversation.person = person.id),
@@ -239,10 +240,11 @@ export const MIGRATIONS: readonly string[] = [
     person TEXT REFERENCES person(id) ON DELETE CASCADE,
     company TEXT REFERENCES company(id) ON DELETE CASCADE,
     due_at INTEGER NOT NULL,
+    run_at INTEGER NOT NULL,
     done_at INTEGER,
     UNIQUE (kind, about, due_at)
   );
-  CREATE INDEX job_open ON job (due_at) WHERE done_at IS NULL;
+  CREATE INDEX job_open ON job (run_at) WHERE done_at IS NULL;
   CREATE TABLE reminder_off (
     person TEXT NOT NULL REFERENCES person(id) ON DELETE CASCADE,
     kind TEXT NOT NULL,

@@ -17,10 +17,12 @@ import type { Invitations } from './company/invitations.ts';
 import { invitationsOf } from './company/invitations.ts';
 import { membershipsOf } from './company/memberships.ts';
 import { officeReader } from './company/office.ts';
+import type { JobRunner } from './company/runner.ts';
+import { jobRunnerOf } from './company/runner.ts';
 import type { Uploads } from './company/uploads.ts';
 import { uploadsOf } from './company/uploads.ts';
 import { asStoreError, openDatabase } from './database.ts';
-import type { Arrival, Deed, InboxEntry, OutboxEntry, PhotoNote } from './entries.ts';
+import type { Arrival, Deed, InboxEntry, Letter, OutboxEntry, PhotoNote } from './entries.ts';
 import type { Inbox } from './inbox.ts';
 import { HELD, inboxOf } from './inbox.ts';
 import type { Outbox } from './outbox.ts';
@@ -32,7 +34,7 @@ import type { PoolTables } from './pool-table/tables.ts';
 import { poolTablesOf } from './pool-table/tables.ts';
 import { retentionOf } from './retention.ts';
 
-export type { Arrival, InboxEntry, Incoming, OutboxEntry } from './entries.ts';
+export type { Arrival, InboxEntry, Incoming, Letter, OutboxEntry } from './entries.ts';
 
 export interface Loaded {
   /** Undefined where nobody has spoken in this conversation yet. */
@@ -64,15 +66,6 @@ export interface Commit {
   /** The option that was pressed, of a message in the outbox. */
   chosen?: { message: number; option: number };
   photo?: PhotoNote;
-}
-
-/** Messages to a conversation other than that of the turn. */
-export interface Letter {
-  conversation: string;
-  locale: Locale;
-  messages: readonly Message[];
-  /** The pool they tell of: removed with it. */
-  about?: string;
 }
 
 export interface PoolSeed {
@@ -110,6 +103,7 @@ export interface Store {
   invitations: Pick<Invitations, 'add'>;
   uploads: Pick<Uploads, 'add'>;
   pools: PoolTables;
+  jobs: JobRunner;
   /** Removes those not heard of for longer than they are kept. */
   removeSilent(now: number): { people: number; pools: number };
   inbox: Pick<Inbox, 'held' | 'release' | 'nextDueAt' | 'open'>;
@@ -229,6 +223,7 @@ export function storeOn(database: Database): Store {
   const invitations = invitationsOf(database);
   const uploads = uploadsOf(database);
   const retain = retentionOf(database);
+  const jobs = jobRunnerOf(database, outbox);
   const transaction = <T>(work: () => T): T => {
     try {
       return database.transaction(work).immediate();
@@ -251,6 +246,7 @@ export function storeOn(database: Database): Store {
     invitations,
     uploads,
     pools: poolTablesOf(database),
+    jobs,
     together: transaction,
     receive: (updates, at) => transaction(() => updates.forEach((arrival) => receive(arrival, at))),
     waiting: (limit, at = HELD - 1) => inbox.waiting(limit, at),
@@ -274,6 +270,7 @@ export function storeOn(database: Database): Store {
         inbox.prune(handledBefore);
         outbox.prune(deliveredBefore);
         uploads.prune(handledBefore);
+        jobs.prune(deliveredBefore);
       }),
     removeSilent: (now) => transaction(() => retain(now)),
     seed: (to, pool, at) =>

@@ -102,7 +102,7 @@ export function atCompany({ database, store }: OpenStore, person: string): void 
   put('gate_code', { visit, code: `code of ${person}` });
   put('visit_change', { visit, who: person, at, to_state: 'new' });
   put('closing', { visit, cause: 'hose-split', at });
-  put('job', { kind: 'still-running', about: visit, person, company, due_at: at });
+  put('job', { kind: 'still-running', about: visit, person, company, due_at: at, run_at: at });
   put('reminder_off', { person, kind: 'still-running', at });
   put('confirmed_cause', { company, fault: 'hose-split', at });
 }

@@ -1,6 +1,7 @@
 /** What a turn changes in a company. The company is that of the permit it was done with. */
 import type { Locale } from '../event.ts';
 import type { Company, CompanyRole } from './company.ts';
+import type { PlanJob, ReminderKind } from './job.ts';
 
 /** What an administrator sets. */
 export type CompanySetting =
@@ -20,6 +21,8 @@ const CHANGES = [
   'remove-colleague',
   'import-pools',
   'forget-upload',
+  'plan-job',
+  'reminder-off',
 ] as const;
 
 export type CompanyChange =
@@ -44,7 +47,10 @@ export type CompanyChange =
   | { do: 'remove-colleague'; company: string; person: string; role: CompanyRole }
   /** Takes the pools of a file that the person sent; all of them or none. */
   | { do: 'import-pools'; company: string; upload: string }
-  | { do: 'forget-upload'; upload: string };
+  | { do: 'forget-upload'; upload: string }
+  | PlanJob
+  /** The person wants no more reminders of a kind about a pool. */
+  | { do: 'reminder-off'; kind: ReminderKind; pool: string };
 
 /** Whether a change is one of a company. */
 export function isCompanyChange(change: { do: string }): change is CompanyChange {

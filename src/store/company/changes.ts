@@ -5,6 +5,7 @@ import { poolTakerOf } from '../pool-table/take.ts';
 import { companiesOf } from './companies.ts';
 import { companyPoolsOf } from './company-pools.ts';
 import { invitationsOf } from './invitations.ts';
+import { jobsOf } from './jobs.ts';
 import { membershipsOf } from './memberships.ts';
 import { uploadsOf } from './uploads.ts';
 
@@ -32,6 +33,7 @@ export function companyChangeWriter(database: Database): CompanyChangeWriter {
   const invitations = invitationsOf(database);
   const uploads = uploadsOf(database);
   const taker = poolTakerOf(database);
+  const jobs = jobsOf(database);
   const join = joiner(database);
   return (change, person, at) => {
     switch (change.do) {
@@ -71,6 +73,12 @@ export function companyChangeWriter(database: Database): CompanyChangeWriter {
       }
       case 'forget-upload':
         uploads.forget(change.upload, person);
+        return;
+      case 'plan-job':
+        jobs.plan(change);
+        return;
+      case 'reminder-off':
+        jobs.switchOff(person, change.kind, change.pool, at);
         return;
     }
   };
