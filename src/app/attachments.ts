@@ -1,11 +1,16 @@
 /** Pictures and files of messages, made when they are delivered: what waits in the outbox stays small. */
 import type { FileOut, Picture } from '../dialogues/say.ts';
+import { csvFile } from '../store/cells.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Attachments {
   /** PNG. */
-  picture(picture: Picture): Promise<Uint8Array>;
-  file(file: FileOut): Promise<Uint8Array>;
+  picture(picture: Picture<string>): Promise<Uint8Array>;
+  file(file: FileOut<string>): Promise<Uint8Array>;
+}
+
+function contentOf(file: FileOut<string>, { pools }: Pick<Store, 'pools'>): string {
+  return file.holds === 'pools' ? pools.written(file.company) : csvFile(file.lines);
 }
 
 /** The attachments of a store. */
@@ -16,6 +21,6 @@ export function attachmentsOf(store: Pick<Store, 'pools'>): Attachments {
       const { drawn } = await import('../media/pictures/draw.ts');
       return drawn(picture);
     },
-    file: ({ company }) => Promise.resolve(Buffer.from(store.pools.written(company), 'utf8')),
+    file: (file) => Promise.resolve(Buffer.from(contentOf(file, store), 'utf8')),
   };
 }

@@ -52,6 +52,8 @@ export const COMMAND_ACCESS: Readonly<Record<CommandId, Who>> = {
   send: OFFICE,
   find: STAFF,
   leave: [...OWNERS, ...STAFF],
+  zone: 'anybody',
+  report: OFFICE,
 };
 
 export const FLOW_ACCESS: Readonly<Record<Flow['at'], Who>> = {
@@ -82,6 +84,8 @@ export const FLOW_ACCESS: Readonly<Record<Flow['at'], Who>> = {
   'remove-person': ADMINISTRATORS,
   import: OFFICE,
   leave: [...OWNERS, ...STAFF],
+  zone: 'anybody',
+  report: OFFICE,
 };
 
 export const ACT_ACCESS: Readonly<Record<ActId, Who>> = {

@@ -20,6 +20,7 @@ import { backInSetup } from './setup.ts';
 import { info, question, text } from './say.ts';
 import type { Say } from './say.ts';
 import { NO, YES } from './words.ts';
+import { zoneSaid } from './zone.ts';
 
 const SUSPECTS_EXPLAINED = 4;
 const HOME: Flow = { at: 'complaint' };
@@ -109,6 +110,7 @@ export function answerCommand(
           text('dialogue:help.head'),
           text('dialogue:help.words'),
           text('calculators:help'),
+          text('afterwards:zone.help'),
           text('dialogue:help.safety'),
           ...companyHelp(context),
         ),
@@ -123,12 +125,17 @@ export function answerCommand(
     readings: () => readingRound(context, false, then),
     estimates: () => say(context, estimated(context)),
     erase: () => ({ flow: { at: 'erase', then } }),
+    zone: () => zone(command.argument ?? '', then, context),
     pools: () => leave(then, { at: 'pools', then: HOME }),
     pool: () => pool(command.argument ?? '', then, context),
   };
   const company = (): Move | undefined =>
     answerCompanyCommand(command.id, command.argument ?? '', then, context);
   return simple[command.id]?.() ?? company();
+}
+
+function zone(said: string, then: Flow, context: Context): Move {
+  return said === '' ? { flow: { at: 'zone', then } } : zoneSaid(said, then, context);
 }
 
 function start(payload: string, context: Context): Move {

@@ -48,6 +48,8 @@ export type Flow =
   | { at: 'remove-person'; company: string; person: string; role: CompanyRole; then: Flow }
   | { at: 'import'; company: string; upload: string; counts: ImportCounts; then: Flow }
   | { at: 'leave'; company: string; then: Flow }
+  | { at: 'zone'; then: Flow }
+  | { at: 'report'; company: string; then: Flow }
   | {
       at: 'calculate';
       calculator: CalculatorId;

@@ -42,6 +42,8 @@ export const COMMANDS = [
   'send',
   'find',
   'leave',
+  'zone',
+  'report',
 ] as const;
 export type CommandId = (typeof COMMANDS)[number];
 

@@ -25,8 +25,8 @@ export interface Message {
   stands?: boolean;
   /** Not kept once it is delivered. */
   secret?: boolean;
-  picture?: Picture;
-  file?: FileOut;
+  picture?: Picture<string>;
+  file?: FileOut<string>;
   /** A free text or number is wanted besides the options. */
   expects?: 'reading' | 'name' | 'amount';
 }

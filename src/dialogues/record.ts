@@ -21,6 +21,12 @@ export interface Reading {
   at: number;
 }
 
+/** A cause that was confirmed. */
+export interface Confirmed {
+  fault: FaultId;
+  at: number;
+}
+
 export interface CaseRecord {
   id: string;
   complaint: ComplaintId;
@@ -28,7 +34,10 @@ export interface CaseRecord {
   openedAt: number;
   closedAt?: number;
   outcome?: CaseOutcome;
+  /** What it came to: the cause that was cured, or what was suspected where somebody had to come. */
   fault?: FaultId;
+  /** The cause as it turned out: by the repair that cured it, or by the technician who was there. */
+  confirmed?: Confirmed;
   /** Photos sent, each with the step it answers. */
   photos?: readonly { step: string; at: number }[];
   /** Events that stand; those a person took back are kept by the store and left out here. */
@@ -75,7 +84,7 @@ export interface FreshLink {
 }
 
 export type RecordChange =
-  | { do: 'set-person'; locale?: Locale; role?: Role }
+  | { do: 'set-person'; locale?: Locale; role?: Role; timeZone?: string }
   | { do: 'create-pool'; pool: string; name: string }
   | { do: 'equip'; pool: string; key: EquipmentKey | FigureKey; value: string | null }
   | { do: 'note-missing'; pool: string; instrument: CheckId }
@@ -107,6 +116,13 @@ function equipped(pool: PoolRecord, key: EquipmentKey | FigureKey, value: string
 
 function caseChanged(pool: PoolRecord, id: string, change: (record: CaseRecord) => CaseRecord): PoolRecord {
   return { ...pool, cases: pool.cases.map((record) => (record.id === id ? change(record) : record)) };
+}
+
+function confirmedBy(
+  { outcome, fault }: Extract<PoolChange, { do: 'close-case' }>,
+  now: number,
+): Pick<CaseRecord, 'confirmed'> {
+  return outcome === 'fixed' && fault !== undefined ? { confirmed: { fault, at: now } } : {};
 }
 
 function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRecord {
@@ -145,6 +161,7 @@ function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRec
         closedAt: now,
         outcome: change.outcome,
         ...(change.fault === undefined ? {} : { fault: change.fault }),
+        ...confirmedBy(change, now),
       }));
   }
 }
@@ -188,11 +205,11 @@ export function cleanBaseline(pool: PoolRecord): Gauges {
   );
 }
 
-/** How often each fault was found and cured at this pool. */
+/** How often each fault was confirmed at this pool. */
 export function confirmedFaults(pool: PoolRecord): Partial<Record<FaultId, number>> {
   const counts: Partial<Record<FaultId, number>> = {};
-  for (const { outcome, fault } of pool.cases)
-    if (outcome === 'fixed' && fault !== undefined) counts[fault] = (counts[fault] ?? 0) + 1;
+  for (const { confirmed } of pool.cases)
+    if (confirmed !== undefined) counts[confirmed.fault] = (counts[confirmed.fault] ?? 0) + 1;
   return counts;
 }
 

@@ -52,8 +52,8 @@ export interface Option {
 export const OUTCOMES = ['fixed', 'visit', 'emergency', 'stopped'] as const;
 export type CaseOutcome = (typeof OUTCOMES)[number];
 
-/** A picture, drawn when it is delivered. */
-export interface Picture {
+/** A link as a code to be scanned. */
+export interface LinkCode {
   draw: 'link-code';
   /** What a camera reads from it. */
   address: string;
@@ -61,12 +61,31 @@ export interface Picture {
   caption: string;
 }
 
-/** A file, written when it is delivered. */
-export interface FileOut {
-  holds: 'pools';
-  company: string;
-  name: string;
+/** Figures as a picture: large numbers, and bars. */
+export interface FigureSheet<Words> {
+  draw: 'figures';
+  title: Words;
+  subtitle: Words;
+  numbers: readonly { label: Words; value: Words }[];
+  charts: readonly { title: Words; bars: readonly Bar<Words>[] }[];
 }
+export interface Bar<Words> {
+  label: Words;
+  /** Not negative. */
+  value: number;
+  /** Said beside it. */
+  note?: Words;
+}
+
+/** A picture, drawn when it is delivered. */
+export type Picture<Words = Text> = LinkCode | FigureSheet<Words>;
+
+export type Cell<Words> = Words | string | number;
+
+/** A file, written when it is delivered. */
+export type FileOut<Words = Text> =
+  | { holds: 'pools'; company: string; name: string }
+  | { holds: 'table'; name: string; lines: readonly (readonly Cell<Words>[])[] };
 
 export interface Say {
   kind: SayKind;

@@ -33,6 +33,7 @@ import { withChange } from './record.ts';
 import type { Say } from './say.ts';
 import { info, text } from './say.ts';
 import { answerSetup, askSetup } from './setup.ts';
+import { answerZone, askZone } from './zone.ts';
 
 /** A consult left for longer than this is asked about before it goes on. */
 const A_DAY = 24 * 60 * 60 * 1000;
@@ -86,6 +87,8 @@ export function asking({ conversation, facts }: Context): Say[] {
       return askErase();
     case 'calculate':
       return askCalculate(flow);
+    case 'zone':
+      return askZone();
     default:
       return askCompanyFlow(flow, context);
   }
@@ -124,6 +127,8 @@ function answering(event: Understood, context: Context): Move | undefined {
       return answerErase(flow, event);
     case 'calculate':
       return answerCalculate(flow, event);
+    case 'zone':
+      return answerZone(flow, event, context);
     default:
       return answerCompanyFlow(flow, event, context);
   }

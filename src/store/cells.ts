@@ -23,3 +23,8 @@ function cell(value: string | number | null): string {
 export function csvLine(values: readonly (string | number | null)[]): string {
   return values.map(cell).join(',');
 }
+
+/** A whole file. Spreadsheets take a file for UTF-8 only where it begins with this mark. */
+export function csvFile(lines: readonly (readonly (string | number | null)[])[]): string {
+  return `\uFEFF${lines.map(csvLine).join('\r\n')}\r\n`;
+}

@@ -11,6 +11,7 @@ export type ChangeWriter = (change: RecordChange, person: string, at: number) =>
 /** The statements that write changes, prepared once a database. */
 export function changeWriter(database: Database): ChangeWriter {
   const setLocale = database.prepare('UPDATE person SET locale = ? WHERE id = ?');
+  const setZone = database.prepare('UPDATE person SET time_zone = ? WHERE id = ?');
   const setRole = database.prepare('UPDATE person SET role = ? WHERE id = ?');
   const createPool = database.prepare('INSERT INTO pool (id, person, name, created_at) VALUES (?, ?, ?, ?)');
   const equip = database.prepare('INSERT INTO equipment (pool, key, value, at) VALUES (?, ?, ?, ?)');
@@ -41,6 +42,7 @@ export function changeWriter(database: Database): ChangeWriter {
       case 'set-person':
         if (change.locale !== undefined) setLocale.run(change.locale, person);
         if (change.role !== undefined) setRole.run(change.role, person);
+        if (change.timeZone !== undefined) setZone.run(change.timeZone, person);
         return;
       case 'create-pool':
         createPool.run(change.pool, person, change.name, at);

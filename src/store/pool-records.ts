@@ -4,7 +4,8 @@ import type { CaseRecord, PoolRecord, Reading } from '../dialogues/record.ts';
 import { isFigure } from '../dialogues/record.ts';
 import type { CaseOutcome } from '../dialogues/say.ts';
 import type { CaseEvent } from '../engine/case.ts';
-import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { CheckId, ComplaintId, FaultId, Quantity, SuspectId } from '../knowledge/ids.ts';
+import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Equipment, Figures, Role } from '../knowledge/schema.ts';
 
 interface PoolRow {
@@ -25,6 +26,8 @@ interface ConsultRow {
   closed_at: number | null;
   outcome: CaseOutcome | null;
   fault: FaultId | null;
+  cause: SuspectId | null;
+  caused_at: number | null;
 }
 interface ReadingRow {
   quantity: Quantity;
@@ -36,6 +39,10 @@ interface ReadingRow {
 
 const POOL = `SELECT pool.id, pool.person, pool.name, company.id AS company, company.name AS company_name, phone, hours, hand_off_minutes
   FROM pool LEFT JOIN company_pool ON company_pool.pool = pool.id LEFT JOIN company ON company.id = company_pool.company`;
+const OF_CASE = `closing JOIN visit ON visit.id = closing.visit
+  WHERE visit.consult = consult.id ORDER BY closing.at DESC LIMIT 1`;
+const CLOSING = `SELECT cause FROM ${OF_CASE}`;
+const CLOSING_AT = `SELECT closing.at FROM ${OF_CASE}`;
 /** A company's pool is open to its staff while they talk about it. */
 const OPEN_TO_STAFF = `pool.id = ? AND company_pool.company IN (
   SELECT company FROM membership WHERE person = ? AND role <> 'owner' AND left_at IS NULL)`;
@@ -75,6 +82,20 @@ export function poolByIdReader(
   };
 }
 
+/** The cause as it turned out: what a technician found comes before what an owner cured. */
+function confirmedOf({
+  cause,
+  caused_at,
+  outcome,
+  fault,
+  closed_at,
+}: ConsultRow): Pick<CaseRecord, 'confirmed'> {
+  if (cause !== null && caused_at !== null)
+    return cause === SOMETHING_ELSE ? {} : { confirmed: { fault: cause, at: caused_at } };
+  if (outcome !== 'fixed' || fault === null || closed_at === null) return {};
+  return { confirmed: { fault, at: closed_at } };
+}
+
 /** The statements that read all that hangs on a pool. */
 function recordReader(database: Database): (row: PoolRow) => PoolRecord {
   const equipment = database.prepare<[string], { key: string; value: string | null }>(
@@ -87,7 +108,7 @@ function recordReader(database: Database): (row: PoolRow) => PoolRecord {
     'SELECT quantity, value, said, clean, at FROM reading WHERE pool = ? ORDER BY at, id',
   );
   const consults = database.prepare<[string], ConsultRow>(
-    'SELECT * FROM consult WHERE pool = ? ORDER BY opened_at, rowid',
+    `SELECT *, (${CLOSING}) AS cause, (${CLOSING_AT}) AS caused_at FROM consult WHERE pool = ? ORDER BY opened_at, rowid`,
   );
   const events = database.prepare<[string], { event: string }>(
     'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
@@ -105,6 +126,7 @@ function recordReader(database: Database): (row: PoolRow) => PoolRecord {
     ...(row.closed_at === null ? {} : { closedAt: row.closed_at }),
     ...(row.outcome === null ? {} : { outcome: row.outcome }),
     ...(row.fault === null ? {} : { fault: row.fault }),
+    ...confirmedOf(row),
     ...(row.closed_at === null ? { photos: photos.all(row.id) } : {}),
     // A closed case is history: nothing asks for its answers in a turn.
     events:

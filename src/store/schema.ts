@@ -207,6 +207,7 @@ export const MIGRATIONS: readonly string[] = [
   );
   CREATE INDEX visit_of_company ON visit (company, state, opened_at);
   CREATE INDEX visit_of_pool ON visit (pool, opened_at);
+  CREATE INDEX visit_of_consult ON visit (consult);
   CREATE INDEX visit_of_technician ON visit (technician, scheduled_for);
   CREATE TABLE gate_code (
     visit TEXT PRIMARY KEY REFERENCES visit(id) ON DELETE CASCADE,

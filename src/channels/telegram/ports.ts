@@ -68,8 +68,8 @@ export interface Post {
 /** Pictures and files of messages, made when they are delivered. */
 export interface Attachments {
   /** PNG. */
-  picture(picture: Picture): Promise<Uint8Array>;
-  file(file: FileOut): Promise<Uint8Array>;
+  picture(picture: Picture<string>): Promise<Uint8Array>;
+  file(file: FileOut<string>): Promise<Uint8Array>;
 }
 
 /** A word of the channel in a language, by its key within `telegram`. */

@@ -7,6 +7,7 @@ import { info, question, text } from '../say.ts';
 import { findPool } from './find.ts';
 import { howToImport, previewed } from './import.ts';
 import type { Permit } from './permit.ts';
+import { reporting } from './report/report.ts';
 import { refused, saidAndBack } from './words.ts';
 
 type WhichFlow = Extract<Flow, { at: 'which-company' }>;
@@ -49,6 +50,7 @@ const RUN: Partial<Record<CommandId, Run>> = {
   find: finding('talk'),
   staff: setStaffChat,
   export: exporting,
+  report: reporting,
   import: (given, argument, then, context) =>
     argument === '' ? howToImport(then) : previewed(argument, given, then, context),
 };

@@ -15,6 +15,7 @@ import {
   askPeople,
   askRemovePerson,
 } from './people.ts';
+import { answerReport, askReport } from './report/report.ts';
 import { answerSetting, answerSettings, askSetting, askSettings } from './settings.ts';
 
 interface Question<F extends Flow> {
@@ -35,6 +36,7 @@ const QUESTIONS = {
   'company-setting': { ask: askSetting, answer: answerSetting },
   import: { ask: askImport, answer: answerImport },
   leave: { ask: askLeave, answer: answerLeave },
+  report: { ask: askReport, answer: answerReport },
 } satisfies { [At in Flow['at']]?: Question<Extract<Flow, { at: At }>> };
 
 export type CompanyFlow = Extract<Flow, { at: keyof typeof QUESTIONS }>;

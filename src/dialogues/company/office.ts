@@ -4,6 +4,8 @@
  */
 import type { Colleague, ImportPlan, Offer, OpenInvitation, PoolLine } from './company.ts';
 import type { Permit } from './permit.ts';
+import type { Period, ReportRows } from './report/rows.ts';
+import { NO_ROWS } from './report/rows.ts';
 
 export interface Office {
   /** What the link with this payload offers; undefined where it is not open, or the person has to wait. */
@@ -15,6 +17,8 @@ export interface Office {
   pool(permit: Permit, pool: string): PoolLine | undefined;
   poolCount(permit: Permit): number;
   invitations(permit: Permit, limit: number): readonly OpenInvitation[];
+  /** What a report on a stretch of time is counted from. */
+  reportRows(permit: Permit, period: Period): ReportRows;
   people(permit: Permit, limit: number): readonly Colleague[];
   /** What an import of a file that this person sent would do; undefined where the file is gone. */
   plan(permit: Permit, upload: string): ImportPlan | undefined;
@@ -28,6 +32,7 @@ export const NO_OFFICE: Office = {
   pool: () => undefined,
   poolCount: () => 0,
   invitations: () => [],
+  reportRows: () => NO_ROWS,
   people: () => [],
   plan: () => undefined,
 };

@@ -37,6 +37,7 @@ export function companyHelp({ facts }: Context): Text[] {
   return [
     ...staff,
     ...open.map((command) => text(`company:help.${ROLE_HELP[command] ?? 'dispatcher'}`)),
+    ...(mayDo({ command: 'report' }, facts) ? [text('report:help')] : []),
     text('company:help.leave'),
   ];
 }

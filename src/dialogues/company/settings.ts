@@ -4,6 +4,7 @@ import type { Context, Flow, Move } from '../conversation.ts';
 import type { Understood } from '../event.ts';
 import type { Option, Say } from '../say.ts';
 import { info, question, text } from '../say.ts';
+import { zoneNamed } from '../zone.ts';
 import type { CompanySetting } from './changes.ts';
 import type { Company } from './company.ts';
 import { DONE } from './words.ts';
@@ -68,14 +69,6 @@ export function askSetting({ key }: SettingFlow): Say[] {
   return [{ ...question(key, text(`company:setting.${key}.ask`), []), expects: 'name' }];
 }
 
-function isTimeZone(name: string): boolean {
-  try {
-    return new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== '';
-  } catch {
-    return false;
-  }
-}
-
 /** What was typed as a setting; undefined where it cannot be one. */
 function settingOf(key: Key, said: string): CompanySetting | undefined {
   switch (key) {
@@ -85,8 +78,10 @@ function settingOf(key: Key, said: string): CompanySetting | undefined {
       const value = said.trim().slice(0, LONGEST[key]);
       return value === '' ? undefined : { key, value };
     }
-    case 'time-zone':
-      return isTimeZone(said.trim()) ? { key, value: said.trim() } : undefined;
+    case 'time-zone': {
+      const value = zoneNamed(said);
+      return value === undefined ? undefined : { key, value };
+    }
     case 'hand-off-minutes':
     case 'accept-within-minutes':
     case 'retention-months': {

@@ -1,16 +1,12 @@
 /** A link as a square code that a camera reads. */
 import qrcode from 'qrcode-generator';
+import { escapedXml } from './svg.ts';
 
 /** Width of a module, pixels: large enough for a phone held at arm's length from a sheet of paper. */
 const MODULE = 10;
 /** Quiet zone around the code, modules. ISO/IEC 18004 asks for four. */
 const QUIET = 4;
 const FONT_SIZE = 22;
-
-/** Text as it may stand in SVG. */
-export function escapedXml(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
-}
 
 /** The code of a text with a caption beneath, as SVG. Level Q stands a quarter of it being dirty or scratched. */
 export function linkCodeSvg(address: string, caption: string): string {

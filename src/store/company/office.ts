@@ -5,6 +5,7 @@ import { poolTakerOf } from '../pool-table/take.ts';
 import { companyPoolsOf } from './company-pools.ts';
 import { invitationsOf } from './invitations.ts';
 import { membershipsOf } from './memberships.ts';
+import { reportReader } from './report.ts';
 import { uploadsOf } from './uploads.ts';
 
 /** Gives the office for a person at a time; statements are prepared once a database. */
@@ -14,6 +15,7 @@ export function officeReader(database: Database): (person: string, at: number) =
   const memberships = membershipsOf(database);
   const uploads = uploadsOf(database);
   const taker = poolTakerOf(database);
+  const rowsOf = reportReader(database);
   return (person, at) => ({
     offerOf: (payload) => invitations.offerOf(payload, person, at),
     offerAgain: (invitation) => invitations.offerAgain(invitation, at),
@@ -21,6 +23,7 @@ export function officeReader(database: Database): (person: string, at: number) =
     pool: ({ company }, pool) => pools.byId(company.id, pool),
     poolCount: ({ company }) => pools.count(company.id),
     invitations: ({ company }, limit) => invitations.open(company.id, limit, at),
+    reportRows: ({ company }, period) => rowsOf(company.id, period),
     people: ({ company }, limit) => memberships.people(company.id, limit),
     plan: ({ company }, upload) => {
       const content = uploads.content(upload, person);

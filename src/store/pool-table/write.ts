@@ -2,7 +2,7 @@
 import type { Database } from 'better-sqlite3';
 import { si } from '../../dialogues/calculators/units.ts';
 import { shown } from '../../engine/gauge.ts';
-import { csvLine } from '../cells.ts';
+import { csvFile } from '../cells.ts';
 import type { Column } from './columns.ts';
 import { COLUMNS } from './columns.ts';
 
@@ -65,7 +65,6 @@ export function poolTableOf(database: Database, company: string): string {
     .all(company);
   const equipment = latest(database, EQUIPMENT_OF_COMPANY, company);
   const clean = latest(database, CLEAN_OF_COMPANY, company);
-  const lines = rows.map((row) => csvLine(COLUMNS.map((column) => cellOf(column, row, equipment, clean))));
-  // Spreadsheets take a file for UTF-8 only where it begins with this mark.
-  return `\uFEFF${[csvLine(COLUMNS.map(({ id }) => id)), ...lines].join('\r\n')}\r\n`;
+  const lines = rows.map((row) => COLUMNS.map((column) => cellOf(column, row, equipment, clean)));
+  return csvFile([COLUMNS.map(({ id }) => id), ...lines]);
 }

@@ -55,6 +55,10 @@ export const SPANISH_SLASHES: Readonly<Record<string, CommandId>> = {
   enviar: 'send',
   buscar: 'find',
   dejar: 'leave',
+  zona: 'zone',
+  zonahoraria: 'zone',
+  informe: 'report',
+  reporte: 'report',
 };
 
 /** Names of the languages, folded, in both. */
