@@ -1,13 +1,11 @@
 /** What a company's report is counted from. Every row is of the company alone: its visits, and the cases of its pools since they came to it. */
 import type { Database } from 'better-sqlite3';
 import type {
-  CaseRow,
   CauseRow,
   ClosingRow,
   EquipmentClass,
   Period,
   ReportRows,
-  VisitRow,
 } from '../../dialogues/company/report/rows.ts';
 import { SOON_MS } from '../../dialogues/company/repeat.ts';
 import type { CaseOutcome } from '../../dialogues/say.ts';
@@ -19,16 +17,18 @@ interface Span {
   to: number;
 }
 
-type Known<T> = { [K in keyof T]: T[K] extends infer V | undefined ? V | null : T[K] };
-
 interface ClassCells {
-  cleaner: EquipmentClass['cleaner'] | null;
-  filter: EquipmentClass['filter'] | null;
+  cleaner: Required<EquipmentClass>['cleaner'] | null;
+  filter: Required<EquipmentClass>['filter'] | null;
 }
 
+type Present<R> = { [K in keyof R as null extends R[K] ? never : K]: R[K] } & {
+  [K in keyof R as null extends R[K] ? K : never]?: Exclude<R[K], null>;
+};
+
 /** The row without what is not there. */
-function present<T extends object>(row: object): T {
-  return Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as T;
+function present<R extends object>(row: R): Present<R> {
+  return Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as Present<R>;
 }
 
 const valueOf = (key: string): string =>
@@ -83,7 +83,7 @@ type ClosingCells = ClassCells & {
   at: number;
 };
 type CauseCells = ClassCells &
-  Known<Pick<CauseRow, 'by'>> & {
+  Pick<CauseRow, 'by'> & {
     pool: string;
     fault: FaultId;
     at: number;
@@ -91,7 +91,7 @@ type CauseCells = ClassCells &
   };
 
 function closingRow({ person, name, ...row }: ClosingCells): ClosingRow {
-  const closing = present<ClosingRow>(row);
+  const closing = present(row);
   return person === null ? closing : { ...closing, technician: { person, name: name ?? '' } };
 }
 
@@ -104,13 +104,11 @@ export function reportReader(database: Database): (company: string, period: Peri
   return (company, { from, to }) => {
     const span = { company, from, to };
     return {
-      cases: cases.all(span).map((row) => present<CaseRow>({ ...row, visited: row.visited === 1 })),
-      visits: visits
-        .all(span)
-        .map((row) => present<VisitRow>({ ...row, isCancelled: row.isCancelled === 1 })),
+      cases: cases.all(span).map((row) => present({ ...row, visited: row.visited === 1 })),
+      visits: visits.all(span).map((row) => present({ ...row, isCancelled: row.isCancelled === 1 })),
       closings: closings.all(span).map(closingRow),
       // What came before the period tells which of its causes were back.
-      causes: causes.all({ ...span, from: from - SOON_MS }).map((row) => present<CauseRow>(row)),
+      causes: causes.all({ ...span, from: from - SOON_MS }).map((row) => present(row)),
     };
   };
 }

@@ -1,7 +1,6 @@
 /** What a report is counted from: rows of one company, as the store gives them. */
-import type { SuspectId } from '../../../knowledge/ids.ts';
+import type { FaultId, SuspectId } from '../../../knowledge/ids.ts';
 import type { Equipment } from '../../../knowledge/schema.ts';
-import type { Confirmed } from '../../record.ts';
 import type { CaseOutcome } from '../../say.ts';
 
 /** Cleaner and filter of a pool, as far as they are known. */
@@ -38,8 +37,10 @@ export interface ClosingRow extends EquipmentClass {
 }
 
 /** A cause that was confirmed in the period or within a month before it. */
-export interface CauseRow extends Confirmed, EquipmentClass {
+export interface CauseRow extends EquipmentClass {
   pool: string;
+  fault: FaultId;
+  at: number;
   by: 'owner' | 'visit';
   /** The technician who confirmed it, as far as that is still known. */
   technician?: string;
