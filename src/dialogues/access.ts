@@ -54,6 +54,10 @@ export const COMMAND_ACCESS: Readonly<Record<CommandId, Who>> = {
   leave: [...OWNERS, ...STAFF],
   zone: 'anybody',
   report: OFFICE,
+  queue: STAFF,
+  today: STAFF,
+  truck: STAFF,
+  close: STAFF,
 };
 
 export const FLOW_ACCESS: Readonly<Record<Flow['at'], Who>> = {
@@ -86,6 +90,14 @@ export const FLOW_ACCESS: Readonly<Record<Flow['at'], Who>> = {
   leave: [...OWNERS, ...STAFF],
   zone: 'anybody',
   report: OFFICE,
+  'visit-wanted': [...OWNERS, ...STAFF],
+  'visit-list': STAFF,
+  'assign-visit': OFFICE,
+  'schedule-visit': STAFF,
+  'ask-owner': STAFF,
+  'answer-company': OWNERS,
+  'cancel-visit': [...OWNERS, ...OFFICE],
+  'close-visit': STAFF,
 };
 
 export const ACT_ACCESS: Readonly<Record<ActId, Who>> = {
@@ -93,6 +105,15 @@ export const ACT_ACCESS: Readonly<Record<ActId, Who>> = {
   'reminder-off': 'anybody',
   'runs-well': 'anybody',
   'runs-ill': 'anybody',
+  'accept-visit': STAFF,
+  'assign-visit': STAFF,
+  'schedule-visit': STAFF,
+  'ask-owner': STAFF,
+  'answer-company': OWNERS,
+  'open-visit': STAFF,
+  'set-out': STAFF,
+  'close-visit': STAFF,
+  'cancel-visit': [...OWNERS, ...OFFICE],
 };
 
 /** Sending a file means importing it. */
@@ -148,5 +169,6 @@ export function mayAnswer(flow: Flow, facts: Pick<Facts, 'memberships'>): boolea
 export function actionOf(event: Understood): Action | undefined {
   if (event.kind === 'command') return { command: event.id };
   if (event.kind === 'act') return { act: event.act };
+  if (event.kind === 'closing') return { command: 'close' };
   return event.kind === 'file' ? { file: true } : undefined;
 }

@@ -12,6 +12,7 @@ import { checkById } from '../knowledge/trade.ts';
 import { briefOf } from './brief.ts';
 import { caseOf } from './case-view.ts';
 import { backAgain } from './company/repeat.ts';
+import { visitOffer } from './company/visits/wanted.ts';
 import { contact } from './company/words.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
@@ -97,6 +98,14 @@ export function ended(
   const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
   if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
   const flow: Flow = offersBaseline ? { at: 'baseline-offer' } : { at: 'complaint' };
+  const offer = outcome === 'visit' ? visitOffer(now.pool, open.record.id, flow, context) : undefined;
+  if (offer !== undefined)
+    return {
+      flow: offer.flow,
+      changes: [...changes, close],
+      says: [...says, ...offer.says],
+      quiet: offer.flow === flow,
+    };
   return { flow, changes: [...changes, close], says, quiet: !offersBaseline };
 }
 

@@ -6,6 +6,7 @@ import type { CalculatorId, Values } from './calculators/fields.ts';
 import type { CompanyRole, ImportPlan } from './company/company.ts';
 import type { CompanySetting } from './company/changes.ts';
 import type { ReminderKind } from './company/job.ts';
+import type { VisitFlow } from './company/visits/flow.ts';
 import type { CommandId, Locale, ReadingUnit } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
@@ -50,6 +51,7 @@ export type Flow =
   | { at: 'leave'; company: string; then: Flow }
   | { at: 'zone'; then: Flow }
   | { at: 'report'; company: string; then: Flow }
+  | VisitFlow
   | {
       at: 'calculate';
       calculator: CalculatorId;

@@ -28,7 +28,7 @@ export interface Message {
   picture?: Picture<string>;
   file?: FileOut<string>;
   /** A free text or number is wanted besides the options. */
-  expects?: 'reading' | 'name' | 'amount';
+  expects?: 'reading' | 'name' | 'amount' | 'note' | 'closing';
 }
 
 /** What a person sent. */

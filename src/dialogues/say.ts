@@ -102,7 +102,7 @@ export interface Say {
   outcome?: CaseOutcome;
   fault?: FaultId;
   /** A free text or number is wanted besides the options. */
-  expects?: 'reading' | 'name' | 'amount';
+  expects?: 'reading' | 'name' | 'amount' | 'note' | 'closing';
   /** Its options are acts: they stay open whatever is asked after them. */
   stands?: boolean;
   /** Language it is said in, where that is not the person's own. */

@@ -13,6 +13,8 @@ import { isInviting } from './company/link.ts';
 import { plannedAfter } from './company/afterwards.ts';
 import { reminderOff } from './company/reminders.ts';
 import { runsIll, runsWell } from './company/still-running.ts';
+import { VISIT_ACTS } from './company/visits/buttons.ts';
+import { closeOne } from './company/visits/closing.ts';
 import { refused } from './company/words.ts';
 import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { answerDoubt } from './doubt.ts';
@@ -180,6 +182,7 @@ const ACT: Readonly<Record<ActId, (about: string, context: Context) => Move>> = 
   'reminder-off': reminderOff,
   'runs-well': runsWell,
   'runs-ill': runsIll,
+  ...VISIT_ACTS,
 };
 
 /** A command comes first, except where any words are the answer: a pool may be called anything. */
@@ -188,6 +191,8 @@ function moved(event: Understood, context: Context): Move {
   const action = actionOf(event);
   if (action !== undefined && !mayDo(action, context.facts)) return refused(context);
   if (event.kind === 'act') return ACT[event.act](event.about, context);
+  if (event.kind === 'closing' && context.conversation.flow.at !== 'close-visit')
+    return closeOne(event.said, returnTo(context.conversation.flow), context);
   if (event.kind === 'file') return sentFile(event, returnTo(context.conversation.flow), context);
   const command = event.kind === 'command' ? answerCommand(event, context) : undefined;
   return command ?? answering(event, context) ?? elsewhere(event, context) ?? unclear(context);

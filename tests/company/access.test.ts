@@ -54,6 +54,10 @@ const COMMAND_TABLE: Record<CommandId, string> = {
   send: 'da',
   find: 'tda',
   leave: 'otda',
+  queue: 'tda',
+  today: 'tda',
+  truck: 'tda',
+  close: 'tda',
 };
 const FLOW_TABLE: Record<Flow['at'], string> = {
   language: 'any',
@@ -83,8 +87,27 @@ const FLOW_TABLE: Record<Flow['at'], string> = {
   'company-setting': 'a',
   import: 'da',
   leave: 'otda',
+  'visit-wanted': 'otda',
+  'visit-list': 'tda',
+  'assign-visit': 'da',
+  'schedule-visit': 'tda',
+  'ask-owner': 'tda',
+  'answer-company': 'o',
+  'cancel-visit': 'oda',
+  'close-visit': 'tda',
 };
-const ACT_TABLE: Record<ActId, string> = { 'revoke-invitation': 'da' };
+const ACT_TABLE: Record<ActId, string> = {
+  'revoke-invitation': 'da',
+  'accept-visit': 'tda',
+  'assign-visit': 'tda',
+  'schedule-visit': 'tda',
+  'ask-owner': 'tda',
+  'answer-company': 'o',
+  'open-visit': 'tda',
+  'set-out': 'tda',
+  'close-visit': 'tda',
+  'cancel-visit': 'oda',
+};
 
 const company = (id: string): Company => ({
   id,

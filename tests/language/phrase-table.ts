@@ -42,6 +42,7 @@ export function meaningText(understood: Understood): string {
       return 'unclear';
     case 'act':
     case 'file':
+    case 'closing':
       return understood.kind;
     case 'emergency':
     case 'complaint':

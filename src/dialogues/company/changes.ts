@@ -2,6 +2,8 @@
 import type { Locale } from '../event.ts';
 import type { Company, CompanyRole } from './company.ts';
 import type { PlanJob, ReminderKind } from './job.ts';
+import type { VisitChange } from './visits/changes.ts';
+import { VISIT_CHANGES } from './visits/changes.ts';
 
 /** What an administrator sets. */
 export type CompanySetting =
@@ -23,9 +25,11 @@ const CHANGES = [
   'forget-upload',
   'plan-job',
   'reminder-off',
+  ...VISIT_CHANGES,
 ] as const;
 
 export type CompanyChange =
+  | VisitChange
   | { do: 'set-company'; company: string; setting: CompanySetting }
   | { do: 'set-staff-chat'; company: string; chat: string; locale: Locale }
   | {

@@ -8,6 +8,9 @@ import { findPool } from './find.ts';
 import { howToImport, previewed } from './import.ts';
 import type { Permit } from './permit.ts';
 import { reporting } from './report/report.ts';
+import { closeOne, NOTHING_SAID } from './visits/closing.ts';
+import { visitList } from './visits/lists.ts';
+import { truckList } from './visits/truck.ts';
 import { refused, saidAndBack } from './words.ts';
 
 type WhichFlow = Extract<Flow, { at: 'which-company' }>;
@@ -25,6 +28,11 @@ const finding =
     const flow = { at: 'find-pool', company: given.company.id, purpose, text: '', then } as const;
     return argument === '' ? { flow } : findPool(flow, argument, given, context);
   };
+
+const listing =
+  (list: 'queue' | 'today'): Run =>
+  (given, _, then, context) =>
+    visitList(list, given, then, context);
 
 const setStaffChat: Run = ({ company }, _, then, { facts, conversation }) => ({
   flow: conversation.flow,
@@ -51,6 +59,9 @@ const RUN: Partial<Record<CommandId, Run>> = {
   staff: setStaffChat,
   export: exporting,
   report: reporting,
+  queue: listing('queue'),
+  today: listing('today'),
+  truck: (given, _, then, context) => truckList(given, then, context),
   import: (given, argument, then, context) =>
     argument === '' ? howToImport(then) : previewed(argument, given, then, context),
 };
@@ -62,6 +73,8 @@ export function answerCompanyCommand(
   then: Flow,
   context: Context,
 ): Move | undefined {
+  // A visit is of one company, whichever the person belongs to.
+  if (id === 'close') return closeOne(NOTHING_SAID, then, context);
   const run = RUN[id];
   if (run === undefined) return undefined;
   const given = permits({ command: id }, context.facts);

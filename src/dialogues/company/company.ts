@@ -31,6 +31,8 @@ export interface Membership {
   company: Company;
   role: CompanyRole;
   since: number;
+  /** What colleagues call the person; not there where nobody asked. */
+  name?: string;
 }
 
 /** A pool in a list. */

@@ -16,6 +16,10 @@ import {
   askRemovePerson,
 } from './people.ts';
 import { answerReport, askReport } from './report/report.ts';
+import { answerClosing, askClosing } from './visits/closing.ts';
+import { answerVisitList, askVisitList } from './visits/lists.ts';
+import { answerVisitQuestion, askVisitQuestion } from './visits/questions.ts';
+import { answerWanted, askWanted } from './visits/wanted.ts';
 import { answerSetting, answerSettings, askSetting, askSettings } from './settings.ts';
 
 interface Question<F extends Flow> {
@@ -37,6 +41,14 @@ const QUESTIONS = {
   import: { ask: askImport, answer: answerImport },
   leave: { ask: askLeave, answer: answerLeave },
   report: { ask: askReport, answer: answerReport },
+  'visit-wanted': { ask: askWanted, answer: answerWanted },
+  'visit-list': { ask: askVisitList, answer: answerVisitList },
+  'assign-visit': { ask: askVisitQuestion, answer: answerVisitQuestion },
+  'schedule-visit': { ask: askVisitQuestion, answer: answerVisitQuestion },
+  'ask-owner': { ask: askVisitQuestion, answer: answerVisitQuestion },
+  'answer-company': { ask: askVisitQuestion, answer: answerVisitQuestion },
+  'cancel-visit': { ask: askVisitQuestion, answer: answerVisitQuestion },
+  'close-visit': { ask: askClosing, answer: answerClosing },
 } satisfies { [At in Flow['at']]?: Question<Extract<Flow, { at: At }>> };
 
 export type CompanyFlow = Extract<Flow, { at: keyof typeof QUESTIONS }>;

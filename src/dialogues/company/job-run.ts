@@ -1,8 +1,9 @@
 /** What a job sees and comes to when it is run. */
 import type { Send } from '../conversation.ts';
 import type { PoolRecord, RecordChange } from '../record.ts';
-import type { Company } from './company.ts';
+import type { Colleague, Company } from './company.ts';
 import type { Job } from './job.ts';
+import type { Visit } from './visits/visit.ts';
 
 /** A pool as a job sees it. */
 export interface JobPool extends PoolRecord {
@@ -15,6 +16,10 @@ export interface JobFacts {
   now: number;
   company(id: string): Company | undefined;
   pool(id: string): JobPool | undefined;
+  /** A visit of the job's company. */
+  visit(id: string): Visit | undefined;
+  /** Everybody who works for the job's company. */
+  staff(company: string): readonly Colleague[];
   /** The pool of a case. */
   poolOfCase(id: string): JobPool | undefined;
 }

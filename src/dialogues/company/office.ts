@@ -6,6 +6,8 @@ import type { Colleague, ImportPlan, Offer, OpenInvitation, PoolLine } from './c
 import type { Permit } from './permit.ts';
 import type { Period, ReportRows } from './report/rows.ts';
 import { NO_ROWS } from './report/rows.ts';
+import type { VisitBooks } from './visits/books.ts';
+import { NO_VISITS } from './visits/books.ts';
 
 export interface Office {
   /** What the link with this payload offers; undefined where it is not open, or the person has to wait. */
@@ -22,6 +24,7 @@ export interface Office {
   people(permit: Permit, limit: number): readonly Colleague[];
   /** What an import of a file that this person sent would do; undefined where the file is gone. */
   plan(permit: Permit, upload: string): ImportPlan | undefined;
+  visits: VisitBooks;
 }
 
 /** The office of somebody who belongs to no company. */
@@ -35,4 +38,5 @@ export const NO_OFFICE: Office = {
   reportRows: () => NO_ROWS,
   people: () => [],
   plan: () => undefined,
+  visits: NO_VISITS,
 };

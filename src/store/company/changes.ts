@@ -8,6 +8,7 @@ import { invitationsOf } from './invitations.ts';
 import { jobsOf } from './jobs.ts';
 import { membershipsOf } from './memberships.ts';
 import { uploadsOf } from './uploads.ts';
+import { isVisitChange, visitChangeWriter } from './visit-changes.ts';
 
 /** Writes one change of a company by a person at a time in milliseconds. */
 export type CompanyChangeWriter = (change: CompanyChange, person: string, at: number) => void;
@@ -35,7 +36,12 @@ export function companyChangeWriter(database: Database): CompanyChangeWriter {
   const taker = poolTakerOf(database);
   const jobs = jobsOf(database);
   const join = joiner(database);
+  const writeVisit = visitChangeWriter(database);
   return (change, person, at) => {
+    if (isVisitChange(change)) {
+      writeVisit(change, person, at);
+      return;
+    }
     switch (change.do) {
       case 'set-company':
         companies.set(change.company, change.setting);

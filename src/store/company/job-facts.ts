@@ -6,10 +6,17 @@ import type { Send } from '../../dialogues/conversation.ts';
 import type { Clock } from '../../dialogues/local-time.ts';
 import { poolByIdReader } from '../pool-records.ts';
 import { companiesOf } from './companies.ts';
+import { membershipsOf } from './memberships.ts';
+import { visitReader } from './visits.ts';
+
+/** Staff come before owners in the list of people; no company has more of them than this. */
+const STAFF_READ = 500;
 
 /** Gives a job its facts; statements are prepared once a database. */
 export function jobFactsReader(database: Database): (job: Job, now: number) => JobFacts {
   const companies = companiesOf(database);
+  const memberships = membershipsOf(database);
+  const visits = visitReader(database);
   const poolById = poolByIdReader(database);
   const caseOf = database.prepare<[string], { pool: string }>('SELECT pool FROM consult WHERE id = ?');
   return (job, now) => {
@@ -25,6 +32,9 @@ export function jobFactsReader(database: Database): (job: Job, now: number) => J
     return {
       now,
       pool,
+      visit: (id) => (job.company === undefined ? undefined : visits(job.company, id)),
+      staff: (id) =>
+        id === job.company ? memberships.people(id, STAFF_READ).filter(({ role }) => role !== 'owner') : [],
       company: (id) => (id === job.company ? companies.byId(id) : undefined),
       poolOfCase: (id) => {
         const found = caseOf.get(id);

@@ -26,8 +26,11 @@ interface PersonRow {
 
 /** The memberships of a database. */
 export function membershipsOf(database: Database): Memberships {
-  const present = database.prepare<[string], CompanyRow & { role: CompanyRole; since: number }>(
-    `SELECT company.*, membership.role, membership.since FROM membership JOIN company ON company.id = membership.company
+  const present = database.prepare<
+    [string],
+    CompanyRow & { role: CompanyRole; since: number; known_as: string }
+  >(
+    `SELECT company.*, membership.role, membership.since, membership.name AS known_as FROM membership JOIN company ON company.id = membership.company
      WHERE membership.person = ? AND left_at IS NULL ORDER BY since, membership.rowid`,
   );
   const insert = database.prepare(
@@ -54,7 +57,12 @@ export function membershipsOf(database: Database): Memberships {
   const rename = database.prepare('UPDATE membership SET name = ? WHERE person = ?');
   return {
     of: (person) =>
-      present.all(person).map((row) => ({ company: companyOf(row), role: row.role, since: row.since })),
+      present.all(person).map((row) => ({
+        company: companyOf(row),
+        role: row.role,
+        since: row.since,
+        ...(row.known_as === '' ? {} : { name: row.known_as }),
+      })),
     add: (person, company, role, at) => void insert.run(person, company, role, at),
     end: (person, company, at) => {
       endAll.run(at, person, company);

@@ -7,6 +7,7 @@ import { invitationsOf } from './invitations.ts';
 import { membershipsOf } from './memberships.ts';
 import { reportReader } from './report.ts';
 import { uploadsOf } from './uploads.ts';
+import { visitBooksReader } from './visits.ts';
 
 /** Gives the office for a person at a time; statements are prepared once a database. */
 export function officeReader(database: Database): (person: string, at: number) => Office {
@@ -16,6 +17,7 @@ export function officeReader(database: Database): (person: string, at: number) =
   const uploads = uploadsOf(database);
   const taker = poolTakerOf(database);
   const rowsOf = reportReader(database);
+  const visits = visitBooksReader(database);
   return (person, at) => ({
     offerOf: (payload) => invitations.offerOf(payload, person, at),
     offerAgain: (invitation) => invitations.offerAgain(invitation, at),
@@ -25,6 +27,7 @@ export function officeReader(database: Database): (person: string, at: number) =
     invitations: ({ company }, limit) => invitations.open(company.id, limit, at),
     reportRows: ({ company }, period) => rowsOf(company.id, period),
     people: ({ company }, limit) => memberships.people(company.id, limit),
+    visits: visits(person),
     plan: ({ company }, upload) => {
       const content = uploads.content(upload, person);
       return content && taker.plan(company.id, content);

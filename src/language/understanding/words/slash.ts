@@ -59,6 +59,11 @@ export const SPANISH_SLASHES: Readonly<Record<string, CommandId>> = {
   zonahoraria: 'zone',
   informe: 'report',
   reporte: 'report',
+  cola: 'queue',
+  hoy: 'today',
+  camion: 'truck',
+  camioneta: 'truck',
+  cerrar: 'close',
 };
 
 /** Names of the languages, folded, in both. */
