@@ -30,6 +30,7 @@ export function suspectLine(suspect: Explanation): Text {
     ...suspect.raisedBy.map((evidence) => text('dialogue:why.raised', { finding: finding(evidence) })),
     ...suspect.loweredBy.map((evidence) => text('dialogue:why.lowered', { finding: finding(evidence) })),
     ...(suspect.byHistory ? [text('dialogue:why.history')] : []),
+    ...(suspect.byCompany === undefined ? [] : [text(`dialogue:why.company-${suspect.byCompany}`)]),
   ];
   return reasons.length === 0
     ? text('dialogue:why.suspect', facts)

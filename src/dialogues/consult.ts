@@ -68,6 +68,13 @@ function resultSay(open: Open, outcome: CaseOutcome, fault: FaultId | undefined,
   return fault === undefined ? say : { ...say, fault };
 }
 
+/** A repair that worked tells a company as much about its pools as a visit does. */
+function confirmation(pool: PoolRecord, outcome: CaseOutcome, cured: FaultId | undefined): RecordChange[] {
+  const { company, equipment } = pool;
+  if (company === undefined || outcome !== 'fixed' || cured === undefined) return [];
+  return [{ do: 'confirm-cause', company: company.id, fault: cured, equipment }];
+}
+
 /** Ends a case: the record is closed and the result said, with the brief where somebody has to come. */
 export function ended(
   open: Open,
@@ -85,6 +92,7 @@ export function ended(
     outcome,
     ...(fault === undefined ? {} : { fault }),
   };
+  const learns = confirmation(now.pool, outcome, cured);
   const says = [resultSay(now, outcome, fault, context.facts.now)];
   const again = outcome === 'fixed' ? backAgain('owner', now.pool, fault, context.facts.now) : [];
   if (again.length > 0) says.push(info('back-again', ...again));
@@ -106,7 +114,7 @@ export function ended(
       says: [...says, ...offer.says],
       quiet: offer.flow === flow,
     };
-  return { flow, changes: [...changes, close], says, quiet: !offersBaseline };
+  return { flow, changes: [...changes, close, ...learns], says, quiet: !offersBaseline };
 }
 
 /** Goes on with a case after these changes: to the next caution or step, or to the hand-off. */

@@ -96,6 +96,26 @@ function confirmedOf({
   return { confirmed: { fault, at: closed_at } };
 }
 
+/** Far more than the table's shares are worth; beyond it nothing moves any more. */
+const CONFIRMED_READ = 500;
+
+type Known = Pick<PoolRecord, 'equipment' | 'figures'>;
+
+/** Adds what the pool's company confirmed at pools of its class. */
+function confirmedReader(
+  database: Database,
+): (pool: Pick<PoolRecord, 'company'>, known: Known) => Pick<PoolRecord, 'company'> & Known {
+  const confirmed = database.prepare<[string, string | null, string | null], { fault: FaultId; at: number }>(
+    `SELECT fault, at FROM confirmed_cause WHERE company = ? AND cleaner IS ? AND filter IS ?
+     ORDER BY at DESC LIMIT ${CONFIRMED_READ}`,
+  );
+  return ({ company }, known) => {
+    if (company === undefined) return known;
+    const { cleaner = null, filter = null } = known.equipment;
+    return { company: { ...company, confirmed: confirmed.all(company.id, cleaner, filter) }, ...known };
+  };
+}
+
 /** The statements that read all that hangs on a pool. */
 function recordReader(database: Database): (row: PoolRow) => PoolRecord {
   const equipment = database.prepare<[string], { key: string; value: string | null }>(
@@ -142,11 +162,11 @@ function recordReader(database: Database): (row: PoolRow) => PoolRecord {
       ),
     };
   };
+  const withConfirmed = confirmedReader(database);
   return (row) => ({
     id: row.id,
     name: row.name,
-    ...companyOf(row),
-    ...known(row.id),
+    ...withConfirmed(companyOf(row), known(row.id)),
     missing: missing.all(row.id).map(({ instrument }) => instrument),
     readings: readings.all(row.id).map((one): Reading => ({ ...one, clean: one.clean === 1 })),
     cases: consults.all(row.id).map(caseRecord),

@@ -261,6 +261,6 @@ export const MIGRATIONS: readonly string[] = [
     fault TEXT NOT NULL,
     at INTEGER NOT NULL
   );
-  CREATE INDEX confirmed_cause_of_company ON confirmed_cause (company, at);
+  CREATE INDEX confirmed_cause_of_company ON confirmed_cause (company, cleaner, filter, at);
   `,
 ];

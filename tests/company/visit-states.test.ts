@@ -1,7 +1,12 @@
 /** The states of a visit: every state × change × person, written down a second time by hand. */
 import { describe, expect, it } from 'vitest';
 import type { VisitActor, VisitDeed } from '../../src/dialogues/company/visits/states.ts';
-import { openDeeds, outcomeOf, VISIT_ACTORS, VISIT_DEEDS } from '../../src/dialogues/company/visits/states.ts';
+import {
+  openDeeds,
+  outcomeOf,
+  VISIT_ACTORS,
+  VISIT_DEEDS,
+} from '../../src/dialogues/company/visits/states.ts';
 import type { VisitState } from '../../src/dialogues/company/visits/visit.ts';
 import { isEnded, VISIT_STATES } from '../../src/dialogues/company/visits/visit.ts';
 

@@ -1,4 +1,5 @@
 /** A company, its people and its pools, as the dialogues see them. */
+import type { FaultId } from '../../knowledge/ids.ts';
 import type { Locale } from '../event.ts';
 
 export const COMPANY_ROLES = ['owner', 'technician', 'dispatcher', 'administrator'] as const;
@@ -25,7 +26,10 @@ export interface Company {
 }
 
 /** What a person sees of the company that looks after a pool of theirs. */
-export type PoolCompany = Pick<Company, 'id' | 'name' | 'phone' | 'hours' | 'handOffMinutes'>;
+export interface PoolCompany extends Pick<Company, 'id' | 'name' | 'phone' | 'hours' | 'handOffMinutes'> {
+  /** Causes that its technicians confirmed at pools of the same class of equipment, the latest first. */
+  confirmed?: readonly { fault: FaultId; at: number }[];
+}
 
 export interface Membership {
   company: Company;

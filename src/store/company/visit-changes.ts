@@ -46,14 +46,20 @@ function changer(database: Database): (change: Of<'change-visit'>, person: strin
   };
 }
 
+function learner(database: Database): (change: Omit<Of<'confirm-cause'>, 'do'>, at: number) => void {
+  const insert = database.prepare(
+    'INSERT INTO confirmed_cause (company, cleaner, filter, fault, at) VALUES (?, ?, ?, ?, ?)',
+  );
+  return ({ company, fault, equipment: { cleaner = null, filter = null } }, at) =>
+    void insert.run(company, cleaner, filter, fault, at);
+}
+
 function closer(database: Database): (change: Of<'note-closing'>, person: string, at: number) => void {
   const insert = database.prepare(
     `INSERT INTO closing (visit, cause, first_suspect, repair, parts, minutes, readings, closed_by, at)
      VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
   );
-  const learn = database.prepare(
-    'INSERT INTO confirmed_cause (company, cleaner, filter, fault, at) VALUES (?, ?, ?, ?, ?)',
-  );
+  const learn = learner(database);
   const confirm = database.prepare('UPDATE consult SET fault = ? WHERE id = ?');
   return ({ visit, company, case: consult, closing, equipment }, person, at) => {
     const { cause, firstSuspect = null, isRepaired, parts, minutes, readings } = closing;
@@ -61,7 +67,7 @@ function closer(database: Database): (change: Of<'note-closing'>, person: string
     const told = JSON.stringify(readings);
     insert.run(visit, cause, firstSuspect, repair, parts, minutes, told, person, at);
     if (cause === SOMETHING_ELSE) return;
-    learn.run(company, equipment.cleaner ?? null, equipment.filter ?? null, cause, at);
+    learn({ company, fault: cause, equipment }, at);
     if (consult !== undefined) confirm.run(cause, consult);
   };
 }
@@ -73,6 +79,7 @@ export function visitChangeWriter(
   const open = opener(database);
   const change = changer(database);
   const close = closer(database);
+  const learn = learner(database);
   const schedule = database.prepare(
     `UPDATE visit SET scheduled_for = @day, day_order = (SELECT COALESCE(MAX(other.day_order), 0) + 1 FROM visit AS other
        WHERE other.company = @company AND other.scheduled_for = @day AND other.technician IS visit.technician AND other.id <> @visit)
@@ -91,6 +98,9 @@ export function visitChangeWriter(
         return;
       case 'note-closing':
         close(one, person, at);
+        return;
+      case 'confirm-cause':
+        learn(one, at);
         return;
     }
   };

@@ -1,10 +1,16 @@
 /** What a turn changes about visits. */
-import type { SuspectId } from '../../../knowledge/ids.ts';
+import type { FaultId, SuspectId } from '../../../knowledge/ids.ts';
 import type { Equipment } from '../../../knowledge/schema.ts';
 import type { Reading } from '../../record.ts';
 import type { VisitState } from './visit.ts';
 
-export const VISIT_CHANGES = ['open-visit', 'change-visit', 'schedule-visit', 'note-closing'] as const;
+export const VISIT_CHANGES = [
+  'open-visit',
+  'change-visit',
+  'schedule-visit',
+  'note-closing',
+  'confirm-cause',
+] as const;
 
 /** What a technician found and did, as it is kept. */
 export interface Closing {
@@ -50,4 +56,6 @@ export type VisitChange =
       case?: string;
       closing: Closing;
       equipment: Equipment;
-    };
+    }
+  /** Keeps the cause of a case that a repair cured without a visit, for the priors of later cases. */
+  | { do: 'confirm-cause'; company: string; fault: FaultId; equipment: Equipment };
