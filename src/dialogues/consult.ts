@@ -104,16 +104,11 @@ export function ended(
     says.push(info('company', text('company:hand-off'), contact(company)));
   if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
   const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
-  if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
   const flow: Flow = offersBaseline ? { at: 'baseline-offer' } : { at: 'complaint' };
   const offer = outcome === 'visit' ? visitOffer(now.pool, open.record.id, flow, context) : undefined;
   if (offer !== undefined)
-    return {
-      flow: offer.flow,
-      changes: [...changes, close],
-      says: [...says, ...offer.says],
-      quiet: offer.flow === flow,
-    };
+    return { ...offer, changes: [...changes, close], says: [...says, ...(offer.says ?? [])] };
+  if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
   return { flow, changes: [...changes, close, ...learns], says, quiet: !offersBaseline };
 }
 

@@ -30,6 +30,8 @@ export interface Inbox {
   release(id: number, body: Body, at: number): void;
   /** When the next update is due that is not due yet. */
   nextDueAt(at: number): number | undefined;
+  /** Forgets what an update said: it was a secret, which is kept elsewhere. */
+  forgetBody(id: number): void;
   /** Marks as handled; false where it was. */
   handled(id: number, at: number): boolean;
   open(): number;
@@ -85,6 +87,7 @@ export function inboxOf(database: Database): Inbox {
   const count = database.prepare<[], { n: number }>(
     'SELECT COUNT(*) AS n FROM inbox WHERE handled_at IS NULL',
   );
+  const forgetBody = database.prepare(`UPDATE inbox SET body = '{"kind":"text","text":""}' WHERE id = ?`);
   const forget = database.prepare('DELETE FROM inbox WHERE handled_at < ?');
   return {
     add: ({ channel, key, conversation, person, body, hints, dueAt, urgent }, at) => {
@@ -97,6 +100,7 @@ export function inboxOf(database: Database): Inbox {
     held: () => held.all().map(entryOf),
     release: releaser(database),
     nextDueAt: (at) => next.get(at)?.due ?? undefined,
+    forgetBody: (id) => void forgetBody.run(id),
     handled: (id, at) => {
       const isNew = markHandled.run(at, id).changes > 0;
       forgetLink.run(id);

@@ -167,6 +167,11 @@ function loader(database: Database): Store['load'] {
   };
 }
 
+/** Whether what was said is the code of a gate. */
+function tellsCode(change: RecordChange): boolean {
+  return change.do === 'open-visit' && change.code !== '';
+}
+
 /** Writes a turn; to be run within a transaction. */
 function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['commit'] {
   const versionOf = database.prepare<[string], { version: number; asked: number }>(
@@ -198,6 +203,7 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
     if (!inbox.handled(entry.id, at)) return true;
     people.heard(person, hints?.payload, at);
     for (const change of changes) write(change, person, at);
+    if (changes.some(tellsCode)) inbox.forgetBody(entry.id);
     people.heard(person, undefined, at);
     const asked = keepsQuestion === true ? (row?.asked ?? 0) : version + 1;
     putConversation.run(conversation, person, JSON.stringify(state), version + 1, asked);

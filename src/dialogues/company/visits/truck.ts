@@ -15,7 +15,7 @@ import type { Visit } from './visit.ts';
 import { dayFact, poolText } from './words.ts';
 
 /** What is needed less often than this, over all visits of the day, stays in the store. Common practice, no source. */
-export const WORTH_LOADING = 0.15;
+export const WORTH_LOADING = 0.1;
 
 /** A visit with its case, as far as that is still on record. */
 export interface Stop {

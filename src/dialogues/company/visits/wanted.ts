@@ -30,18 +30,18 @@ export function visitOffer(
   oneCase: string,
   then: Flow,
   { facts }: Context,
-): { flow: Flow; says: Say[] } | undefined {
+): Move | undefined {
   const company = pool.company?.id;
   const given = company === undefined ? undefined : permit({ flow: 'visit-wanted' }, company, facts);
   if (company === undefined || given === undefined) return undefined;
   const open = facts.office.visits.openOf(given, pool.id);
   if (open !== undefined) {
     const words = text('visits:wanted.open-already', { state: stateText(open) });
-    return { flow: then, says: [standing('visit-open', words, ['cancel-visit'], open.id)] };
+    return { flow: then, says: [standing('visit-open', words, ['cancel-visit'], open.id)], quiet: true };
   }
   const nothing = { suits: '', gateNotes: '' };
   const flow = { at: 'visit-wanted', ask: 'wanted', company, pool: pool.id, case: oneCase } as const;
-  return { flow: { ...flow, ...nothing, then }, says: [] };
+  return { flow: { ...flow, ...nothing, then } };
 }
 
 /** One short question after the other. */
