@@ -70,11 +70,15 @@ function causesIn(piece: string): { causes: SuspectId[]; score: number } {
   return { causes: ranked.filter(([, one]) => one >= NEARLY * score).map(([cause]) => cause), score };
 }
 
+/** Commas and stops; "and" between words; before a word for what is new: in front of its noun, or behind it. */
+const CUTS =
+  /[,;:]|\.(?!\d)|\s(?:and|y)\s(?=\p{L})|(?=\b(?:new|replaced|cambie|reemplace|puse)\b)|(?<!\b(?:una?|la|el)\s)(?=\b\p{L}+\snuev[oa]s?\b)/u;
+
 /** The line cut at its commas and stops, and before and after what is new and what is counted. */
 function pieces(folded: string): string[] {
   return folded
     .replace(/(\d),(\d)/gu, '$1.$2')
-    .split(/[,;:]|\.(?!\d)|\s(?:and|y)\s(?=\p{L})|(?=\b(?:new|replaced|nuev[oa]|cambie|reemplace|puse)\b)/u)
+    .split(CUTS)
     .map((piece) => piece.trim())
     .filter((piece) => piece !== '');
 }
