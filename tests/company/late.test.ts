@@ -1,7 +1,8 @@
 /** A brief that nobody accepts: the reminder, then the escalation, and nothing once it was accepted. */
 import { describe, expect, it } from 'vitest';
 import type { Colleague, Company } from '../../src/dialogues/company/company.ts';
-import type { Job, JobFacts } from '../../src/dialogues/company/job.ts';
+import type { JobFacts } from '../../src/dialogues/company/job-run.ts';
+import type { Job } from '../../src/dialogues/company/job.ts';
 import { acceptEscalate, acceptLate } from '../../src/dialogues/company/visits/late.ts';
 import type { Visit, VisitState } from '../../src/dialogues/company/visits/visit.ts';
 import { VISIT_STATES } from '../../src/dialogues/company/visits/visit.ts';

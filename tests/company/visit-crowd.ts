@@ -37,6 +37,13 @@ export function someCompany(staffChat: boolean): Company {
 
 const LEFT_OUT = ['understood', 'unsure', 'cannot', 'skip'];
 
+/** Answers a question with whatever says least. */
+export function leaveOut(crowd: Crowd, owner: string, open: Message | undefined): Message[] {
+  const option = LEFT_OUT.find((id) => open?.options?.some((one) => one.id === id));
+  if (option === undefined) throw new Error(`Nothing to answer to "${open?.text ?? ''}"`);
+  return crowd.choose(owner, option);
+}
+
 /** The owner cannot look at anything: the case ends with a visit, and whether it is wanted is asked. */
 export function untilVisit(crowd: Crowd, owner: string): Message[] {
   crowd.choose(owner, 'not-moving');
@@ -44,9 +51,7 @@ export function untilVisit(crowd: Crowd, owner: string): Message[] {
   for (let turn = 0; turn < 80; turn += 1) {
     const open = heard.at(-1);
     if (open?.id === 'visit-wanted' || heard.some(({ outcome }) => outcome === 'visit')) return heard;
-    const option = LEFT_OUT.find((id) => open?.options?.some((one) => one.id === id));
-    if (option === undefined) throw new Error(`Nothing to answer to "${open?.text ?? ''}"`);
-    heard = crowd.choose(owner, option);
+    heard = leaveOut(crowd, owner, open);
   }
   throw new Error('The case did not end');
 }

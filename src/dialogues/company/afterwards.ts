@@ -16,6 +16,17 @@ function afterCure(oneCase: string, behalf: Pick<PlanJob, 'company' | 'person'>,
   return behalf.company === undefined ? [asks] : [asks, { ...plan, kind: 'same-fault', dueAt: now }];
 }
 
+/** What is planned where a visit was closed; whether it still runs is asked only where it was repaired. */
+function afterVisit(
+  { company, case: about, closing }: Extract<RecordChange, { do: 'note-closing' }>,
+  now: number,
+): PlanJob[] {
+  if (about === undefined) return [];
+  const plan = { do: 'plan-job', about, company } as const;
+  const asks: PlanJob = { ...plan, kind: 'still-running', dueAt: now + ASKED_AFTER_MS };
+  return [...(closing.isRepaired ? [asks] : []), { ...plan, kind: 'same-fault', dueAt: now }];
+}
+
 /** The jobs that the changes of a turn give rise to. `facts` are those after the changes. */
 export function plannedAfter(changes: readonly RecordChange[], facts: Facts): PlanJob[] {
   const poolOf = (id: string): PoolRecord | undefined => facts.pools.find((pool) => pool.id === id);
@@ -24,6 +35,9 @@ export function plannedAfter(changes: readonly RecordChange[], facts: Facts): Pl
     if (change.do !== 'close-case' || pool === undefined) return [];
     return afterCure(change.case, onBehalf(pool, facts.person), facts.now);
   });
+  const visited = changes.flatMap((change) =>
+    change.do === 'note-closing' ? afterVisit(change, facts.now) : [],
+  );
   const read = new Set(
     changes.flatMap((change) =>
       change.do === 'note-reading' && change.reading.quantity === 'filter-pressure' ? [change.pool] : [],
@@ -33,5 +47,5 @@ export function plannedAfter(changes: readonly RecordChange[], facts: Facts): Pl
     const pool = poolOf(id);
     return pool === undefined ? [] : planFilterDate(pool, onBehalf(pool, facts.person), facts.now);
   });
-  return [...cured, ...dates];
+  return [...cured, ...visited, ...dates];
 }
