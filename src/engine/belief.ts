@@ -89,9 +89,7 @@ export function gaugesNow(events: readonly CaseEvent[]): Gauges {
 
 /** Whether the last reading of some gauge was of a needle that shakes. */
 function needleShakes(events: readonly CaseEvent[]): boolean {
-  return countingEvents(events).some(
-    (event) => event.kind === 'reading' && event.check !== 'wheel-turns' && event.unsteady === true,
-  );
+  return countingEvents(events).some((event) => event.kind === 'reading' && event.check !== 'wheel-turns' && event.unsteady === true);
 }
 
 /** Probability of each suspect, in the model's order, after the events of the case. */

@@ -58,6 +58,8 @@ const COMMAND_TABLE: Record<CommandId, string> = {
   today: 'tda',
   truck: 'tda',
   close: 'tda',
+  zone: 'any',
+  report: 'da',
 };
 const FLOW_TABLE: Record<Flow['at'], string> = {
   language: 'any',
@@ -95,6 +97,8 @@ const FLOW_TABLE: Record<Flow['at'], string> = {
   'answer-company': 'o',
   'cancel-visit': 'oda',
   'close-visit': 'tda',
+  zone: 'any',
+  report: 'da',
 };
 const ACT_TABLE: Record<ActId, string> = {
   'revoke-invitation': 'da',
@@ -107,6 +111,9 @@ const ACT_TABLE: Record<ActId, string> = {
   'set-out': 'tda',
   'close-visit': 'tda',
   'cancel-visit': 'oda',
+  'reminder-off': 'any',
+  'runs-well': 'any',
+  'runs-ill': 'any',
 };
 
 const company = (id: string): Company => ({

@@ -66,6 +66,9 @@ const WORDS = [
     '/pool Garden 1',
     '/estimates',
     '/readings',
+    '/report week',
+    '/report',
+    '/zone Madrid',
     'garden',
     'P-4',
     '2',
@@ -146,7 +149,7 @@ function leaks(crowd: Crowd): string[] {
 /** What an export writes for whoever asked for it. */
 function exportsLeak(crowd: Crowd): string[] {
   return crowd.got.flatMap(({ conversation, message }) => {
-    if (message.file === undefined) return [];
+    if (message.file?.holds !== 'pools') return [];
     const mine = MARKS.find((mark) => conversation.includes(mark));
     const written = crowd.store.pools.written(message.file.company);
     return MARKS.filter((mark) => mark !== mine && written.includes(mark)).map(

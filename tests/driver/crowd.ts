@@ -5,6 +5,7 @@ import type { Bot } from '../../src/app/bot.ts';
 import { createBot } from '../../src/app/bot.ts';
 import { keptFile, mayImport } from '../../src/app/files.ts';
 import { linksTo } from '../../src/app/links.ts';
+import { runDue } from '../../src/app/schedule.ts';
 import type { CompanyRole } from '../../src/dialogues/company/company.ts';
 import type { Locale } from '../../src/dialogues/event.ts';
 import type { Body, Message } from '../../src/dialogues/message.ts';
@@ -24,7 +25,10 @@ export interface Crowd {
   database: Database.Database;
   bot: Bot;
   now(): number;
+  /** Time goes by, and what falls due is done within the hour. */
   wait(ms: number): void;
+  /** Time goes by while the program is not running. */
+  waitWithoutRunning(ms: number): void;
   /** Everything that anybody got so far. */
   got: Got[];
   /** Sends as a person, in their own chat or in a group, and returns what that conversation got. */
@@ -43,6 +47,7 @@ export interface Crowd {
 
 const FIRST_MOMENT = Date.UTC(2030, 5, 1, 9);
 const A_TURN_MS = 1000;
+const AN_HOUR_MS = 3_600_000;
 
 /** The payload of a link in a text. */
 export function payloadIn(text: string): string {
@@ -95,6 +100,14 @@ export function startCrowd(locale?: Locale): Crowd {
     bot,
     now,
     wait: (ms) => {
+      const until = moment + ms;
+      while (moment < until) {
+        moment = Math.min(until, moment + AN_HOUR_MS);
+        runDue({ store, now });
+      }
+      deliver();
+    },
+    waitWithoutRunning: (ms) => {
       moment += ms;
     },
     got,
