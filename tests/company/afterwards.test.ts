@@ -12,8 +12,7 @@ const DAY = 24 * HOUR;
 const POOLS = [
   'reference,name,cleaner,connection,canister,pump,filter',
   'P-1,Laurel,suction,skimmer,yes,single-speed,cartridge',
-].join('
-');
+].join('\n');
 
 let crowd: Crowd;
 let company: string;
