@@ -41,9 +41,9 @@ function cure(person = 'olga'): void {
     if (open?.id === 'complaint' || said.some(({ outcome }) => outcome === 'fixed')) break;
     const ids = (open?.options ?? []).map(({ id }) => id);
     const full = open?.id === 'canister-look' ? 'full' : undefined;
-    const wanted = [full, 'worked', 'understood', 'skip', 'unsure', 'no'].find(
-      (id) => id && ids.includes(id),
-    );
+    const repair = open?.id === 'canister-full' ? 'worked' : 'cannot';
+    const ways = [full, repair, 'understood', 'skip', 'unsure', 'no'];
+    const wanted = ways.find((id) => id && ids.includes(id));
     said = crowd.choose(person, wanted ?? ids[0] ?? 'skip');
   }
   crowd.choose(person, 'no');
@@ -307,8 +307,8 @@ describe('a fault that is back within a month', () => {
       const open = said.at(-1);
       const ids = (open?.options ?? []).map(({ id }) => id);
       const full = open?.id === 'canister-look' ? 'full' : undefined;
-      const wanted = [full, 'not-yet', 'cannot', 'understood', 'skip'].find((id) => id && ids.includes(id));
-      said = crowd.choose('olga', wanted === 'not-yet' ? 'cannot' : (wanted ?? ids[0] ?? 'skip'));
+      const wanted = [full, 'cannot', 'understood', 'skip'].find((id) => id && ids.includes(id));
+      said = crowd.choose('olga', wanted ?? ids[0] ?? 'skip');
     }
     const brief = said.find(({ kind }) => kind === 'brief');
     expect(brief?.text).toMatch(/BACK WITHIN A MONTH: a full leaf canister/);
