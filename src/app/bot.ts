@@ -1,20 +1,22 @@
 /** The turn around the pure core: load, understand, reduce, render, commit. */
+import { randomBytes } from 'node:crypto';
 import type { Logger } from 'pino';
 import type { Conversation, Flow } from '../dialogues/conversation.ts';
 import { newConversation, STATE_VERSION } from '../dialogues/conversation.ts';
 import type { Asked, Locale } from '../dialogues/event.ts';
-import type { Message } from '../dialogues/message.ts';
 import type { Facts } from '../dialogues/record.ts';
-import type { Say } from '../dialogues/say.ts';
 import { asking, turn } from '../dialogues/turn.ts';
 import { askedIn } from '../language/interpret.ts';
-import { rendered } from '../language/render.ts';
 import { translate } from '../language/texts.ts';
 import type { Role } from '../knowledge/schema.ts';
 import { spokenTurn } from '../media/spoken-words.ts';
 import { StoreUnusable } from '../store/database.ts';
 import type { PhotoNote } from '../store/entries.ts';
-import type { Commit, InboxEntry, Incoming, Loaded, Store } from '../store/store.ts';
+import type { Commit, InboxEntry, Incoming, Letter, Loaded, Store } from '../store/store.ts';
+import { sharedChat } from './chat.ts';
+import { inWords, lettersOf } from './letters.ts';
+import type { Links } from './links.ts';
+import { linksTo } from './links.ts';
 import { errorFacts } from './log.ts';
 import type { Meant } from './meaning.ts';
 import { meaningOf, meaningOfPress, remark } from './meaning.ts';
@@ -23,6 +25,8 @@ export interface BotParts {
   store: Store;
   now: () => number;
   freshId: () => string;
+  /** Where links lead that are given out; without an address where left out. */
+  links?: Links;
   log?: Logger;
   /** Names a conversation in the log. */
   hash?: (conversation: string) => string;
@@ -50,6 +54,8 @@ export interface Bot {
 export interface Worked {
   entry: InboxEntry;
   came: Meant['do'] | 'failed';
+  /** Other conversations that something was said in. */
+  wakes: readonly string[];
   /** How long the turn took, milliseconds. */
   ms: number;
 }
@@ -76,10 +82,6 @@ function stateOf(loaded: Loaded, parts: BotParts, setting?: Locale): Conversatio
   return { ...state, pool: loaded.pools[0]?.id ?? '' };
 }
 
-function inWords(says: readonly Say[], locale: Locale): Message[] {
-  return says.map((say) => rendered(say, locale));
-}
-
 /** The photo of an update with the step it answers. */
 function photoOf({ hints }: InboxEntry, { flow }: Conversation): PhotoNote | undefined {
   if (hints?.photo === undefined) return undefined;
@@ -97,27 +99,34 @@ function meaning(entry: InboxEntry, loaded: Loaded, before: Conversation, facts:
   const how = loaded.state === undefined ? 'ask-again' : 'remark';
   if (hints?.tooBig === true)
     return { do: how, message: remark('error', `${body.kind}-too-big`, before.locale) };
+  if (body.kind === 'file' && body.file === '')
+    return { do: how, message: remark('error', 'no-file', before.locale) };
   if (body.kind === 'photo' && hints?.photo !== undefined)
     return { do: how, message: remark('info', 'photo-kept', before.locale) };
   return meaningOf(body, before, facts);
 }
 
+type Done = Pick<Commit, 'state' | 'changes' | 'messages' | 'keepsQuestion'> & { sends: Letter[] };
+
 /** The commit that does what was meant. */
-function committed(
-  meant: Meant,
-  before: Conversation,
-  facts: Facts,
-): Pick<Commit, 'state' | 'changes' | 'messages'> {
+function committed(meant: Meant, before: Conversation, facts: Facts, store: Store): Done {
   switch (meant.do) {
     case 'remark':
-      return { state: before, changes: [], messages: [meant.message] };
+      return { state: before, changes: [], messages: [meant.message], sends: [], keepsQuestion: true };
     case 'ask-again': {
       const again = inWords(asking({ conversation: before, facts }), before.locale);
-      return { state: before, changes: [], messages: [meant.message, ...again] };
+      return {
+        state: before,
+        changes: [],
+        messages: [meant.message, ...again],
+        sends: [],
+        keepsQuestion: false,
+      };
     }
     case 'turn': {
-      const { conversation, changes, says } = turn(before, meant.event, facts);
-      return { state: conversation, changes, messages: inWords(says, conversation.locale) };
+      const { conversation: state, changes, says, sends, keepsQuestion } = turn(before, meant.event, facts);
+      const messages = inWords(says, state.locale);
+      return { state, changes, messages, sends: lettersOf(sends, store), keepsQuestion };
     }
   }
 }
@@ -135,30 +144,53 @@ function spokenOf(
   return parts.length === 0 ? {} : { spoken: parts };
 }
 
+const NO_ADDRESS = linksTo(() => undefined, randomBytes);
+
+function factsOf(
+  { conversation, person }: Pick<InboxEntry, 'conversation' | 'person'>,
+  loaded: Loaded,
+  parts: BotParts,
+): Facts {
+  const { store, freshId, links = NO_ADDRESS } = parts;
+  const now = parts.now();
+  const { pools, memberships } = loaded;
+  const office = store.officeOf(person, now);
+  return {
+    now,
+    freshId: freshId(),
+    pools,
+    person,
+    chat: sharedChat(conversation),
+    memberships,
+    office,
+    freshLink: links.fresh(),
+  };
+}
+
 /** Handles one update; undefined where the conversation moved meanwhile. */
 function handled(entry: InboxEntry, parts: BotParts): Worked | undefined {
-  const { store, now, freshId } = parts;
+  const { store } = parts;
   const began = performance.now();
   const loaded = store.load(entry.conversation, entry.person);
   const before = stateOf(loaded, parts, entry.hints?.locale);
-  const facts: Facts = { now: now(), freshId: freshId(), pools: loaded.pools };
+  const facts = factsOf(entry, loaded, parts);
   const meant = meaning(entry, loaded, before, facts, store);
   const photo = photoOf(entry, before);
-  const done = committed(meant, before, facts);
+  const done = committed(meant, before, facts, store);
   const kept = store.commit({
     ...done,
     ...(isRemarkOnly(meant) ? {} : spokenOf(done, loaded.spoken)),
     entry,
     version: loaded.version,
     at: facts.now,
-    keepsQuestion: meant.do === 'remark',
     ...(meant.do === 'remark' && meant.deed !== undefined ? { deed: meant.deed } : {}),
     ...(meant.do === 'turn' && meant.chosen !== undefined ? { chosen: meant.chosen } : {}),
     ...(photo === undefined ? {} : { photo }),
   });
   if (!kept) return undefined;
   if (done.changes.some((change) => change.do === 'erase-person')) parts.onErased?.(entry.person);
-  const worked: Worked = { entry, came: meant.do, ms: performance.now() - began };
+  const wakes = done.sends.map(({ conversation }) => conversation);
+  const worked: Worked = { entry, came: meant.do, wakes, ms: performance.now() - began };
   logTurn(worked, done.state, parts);
   return worked;
 }
@@ -188,7 +220,7 @@ function handleSafely(entry: InboxEntry, parts: BotParts): Worked {
     parts.log?.error({ update: entry.key, conversation, ...errorFacts(error) }, 'turn failed');
     const locale = parts.store.load(entry.conversation, entry.person).state?.locale ?? parts.locale ?? 'en';
     parts.store.setAside(entry, [remark('error', 'internal', locale)], parts.now());
-    return { entry, came: 'failed', ms: 0 };
+    return { entry, came: 'failed', wakes: [], ms: 0 };
   }
 }
 
@@ -210,7 +242,7 @@ export function createBot(parts: BotParts): Bot {
     listeningFor: (from, person) => {
       const loaded = store.load(from, person);
       const conversation = stateOf(loaded, parts);
-      const facts: Facts = { now: now(), freshId: '', pools: loaded.pools };
+      const facts = factsOf({ conversation: from, person }, loaded, parts);
       return { locale: conversation.locale, asked: askedIn({ conversation, facts }) };
     },
   };

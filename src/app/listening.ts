@@ -63,8 +63,10 @@ export function listening(
     }
   };
   const begin = (): void => {
-    for (const entry of store.inbox.held())
-      if (busy.size < SIDE_BY_SIDE && !busy.has(entry.id)) void hear(entry);
+    for (const entry of store.inbox.held()) {
+      if (busy.size >= SIDE_BY_SIDE) return;
+      if (entry.body.kind === 'voice' && !busy.has(entry.id)) void hear(entry);
+    }
   };
   return begin;
 }

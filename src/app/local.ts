@@ -1,4 +1,6 @@
 /** The conversation of a person at this machine, for the terminal and the JSONL channel. */
+import { readFileSync, statSync } from 'node:fs';
+import { basename } from 'node:path';
 import { PA_PER_INHG, PA_PER_PSI } from '../calc/units.ts';
 import type { LocalTalk } from '../channels/local-talk.ts';
 import type { Locale } from '../dialogues/event.ts';
@@ -6,11 +8,13 @@ import type { Body, Message } from '../dialogues/message.ts';
 import { translate } from '../language/texts.ts';
 import type { Utterance } from '../store/entries.ts';
 import type { Store } from '../store/store.ts';
+import { attachmentsOf } from './attachments.ts';
 import type { Bot } from './bot.ts';
 import { heardBody } from './listening.ts';
 import { sayer } from './speaking.ts';
 import { spokenFiles } from './spoken-files.ts';
 import type { Voice } from './voice.ts';
+import { keptFile, LARGEST_FILE, mayImport } from './files.ts';
 
 const PERSON = 'local';
 const CONVERSATION = 'local';
@@ -34,6 +38,15 @@ export interface DirectTalk extends Omit<LocalTalk, 'send'> {
   send(body: Body): Message[];
 }
 
+/** What a file holds; undefined where it cannot be read or is too large to be taken. */
+function contentOf(path: string): Uint8Array | undefined {
+  try {
+    return statSync(path).size > LARGEST_FILE ? undefined : readFileSync(path);
+  } catch {
+    return undefined;
+  }
+}
+
 /** Talks with the bot as the one local person. `onSpoken` is given what is to be said aloud. */
 export function localTalk(
   bot: Bot,
@@ -51,11 +64,22 @@ export function localTalk(
       onSpoken?.(deed.parts, language);
       return [];
     });
+  const send = (body: Body): Message[] => {
+    bot.receive({ channel: 'local', key: freshId(), conversation: CONVERSATION, person: PERSON, body });
+    bot.work();
+    return deliver();
+  };
+  const attachments = attachmentsOf(store);
   return {
-    send: (body: Body) => {
-      bot.receive({ channel: 'local', key: freshId(), conversation: CONVERSATION, person: PERSON, body });
-      bot.work();
-      return deliver();
+    send,
+    sendFile: (path) => {
+      const content = mayImport(CONVERSATION, PERSON, store) ? contentOf(path) : undefined;
+      const name = basename(path);
+      return send(keptFile({ id: freshId(), person: PERSON, name, content }, store, now()));
+    },
+    attached: async ({ picture, file }) => {
+      if (picture !== undefined) return attachments.picture(picture);
+      return file === undefined ? undefined : attachments.file(file);
     },
     state: () => bot.stateOf(CONVERSATION, PERSON),
     word: (key, facts) => translate(spoken(), `app:${key}`, facts),

@@ -1,6 +1,7 @@
 /** What an update means to its conversation: an event, or a message that says why it means nothing here. */
 import type { Context, Conversation } from '../dialogues/conversation.ts';
 import type { Event, Locale, Understood } from '../dialogues/event.ts';
+import { ACTS } from '../dialogues/event.ts';
 import type { Body, Message } from '../dialogues/message.ts';
 import type { Facts } from '../dialogues/record.ts';
 import { openQuestion } from '../dialogues/turn.ts';
@@ -8,6 +9,7 @@ import { interpret } from '../language/interpret.ts';
 import { translate } from '../language/texts.ts';
 import type { Deed, InboxEntry, OutboxEntry, Press } from '../store/entries.ts';
 import type { Loaded, Store } from '../store/store.ts';
+import { isWithin } from './chat.ts';
 
 /** What is to be done about an update. */
 export type Meant =
@@ -26,7 +28,16 @@ function askAgain(id: string, locale: Locale, facts: Record<string, string> = {}
   return { do: 'ask-again', message: remark('error', id, locale, facts) };
 }
 
+/** What a standing button does; undefined where the option is none. Whether the person may is judged in the turn. */
+function actOf(option: string): Extract<Understood, { kind: 'act' }> | undefined {
+  const [name, about] = option.split('/');
+  const act = ACTS.find((known) => known === name);
+  return act === undefined || about === undefined ? undefined : { kind: 'act', act, about };
+}
+
 function meaningOfChoice(option: string, conversation: Conversation, facts: Facts): Meant {
+  const act = actOf(option);
+  if (act !== undefined) return { do: 'turn', event: act };
   const options = openQuestion({ conversation, facts })?.say.options ?? [];
   const fits = options.some(({ id }) => id === option) || conversation.flow.at === 'complaint';
   return fits
@@ -74,6 +85,8 @@ export function meaningOf(body: Body, conversation: Conversation, facts: Facts):
     case 'text':
       if (body.text.trim() === '') return askAgain('empty', locale);
       return { do: 'turn', event: interpret(body.text, { conversation, facts }) };
+    case 'file':
+      return { do: 'turn', event: { kind: 'file', upload: body.file, name: body.name } };
     case 'choose':
       return meaningOfChoice(body.option, conversation, facts);
   }
@@ -86,6 +99,8 @@ function unfolded(entry: OutboxEntry): Message {
 
 /** Whether the button belongs to the open question of this conversation; anything else is old, foreign or forged. */
 function isOpen(shown: OutboxEntry, press: Press, entry: InboxEntry, asked: number): boolean {
+  if (shown.message.stands === true)
+    return shown.version === press.version && isWithin(entry.conversation, shown.conversation);
   return (
     shown.conversation === entry.conversation && shown.version === press.version && press.version === asked
   );

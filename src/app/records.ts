@@ -6,6 +6,7 @@ import { keptNotes } from '../media/kept-notes.ts';
 import { openDatabase, StoreUnusable } from '../store/database.ts';
 import { asCsv, exportedPool, poolsOnRecord } from '../store/export.ts';
 import { changeWriter } from '../store/changes.ts';
+import { openStore } from '../store/store.ts';
 import { DEFAULT_DATABASE } from './config.ts';
 import { voiceConfig } from './voice-config.ts';
 
@@ -14,6 +15,7 @@ const { values, positionals } = parseArgs({
   options: {
     pool: { type: 'string' },
     person: { type: 'string' },
+    company: { type: 'string' },
     csv: { type: 'boolean' },
     db: { type: 'string' },
   },
@@ -31,7 +33,19 @@ function print(text: string): void {
 const file = values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE;
 if (!existsSync(file)) fail('no-database', { file });
 
+function exportCompany(name: string): void {
+  const store = openStore(file);
+  const [company] = store.companies.called(name);
+  if (company === undefined) fail('no-company', { company: name });
+  print(store.pools.written(company.id));
+  store.close();
+}
+
 function exportPool(): void {
+  if (values.company !== undefined) {
+    exportCompany(values.company);
+    return;
+  }
   const database = openDatabase(file);
   if (values.pool === undefined) {
     const known = poolsOnRecord(database).map(

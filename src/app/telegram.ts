@@ -1,4 +1,5 @@
 /** Serving the platform: inbox, turns and outbox tied to the channel. */
+import { randomBytes } from 'node:crypto';
 import type { Logger } from 'pino';
 import { downloader } from '../channels/telegram/download.ts';
 import type { Journal, Post, TelegramIncoming, Timing } from '../channels/telegram/ports.ts';
@@ -8,17 +9,22 @@ import { startChannel } from '../channels/telegram/telegram.ts';
 import { translate } from '../language/texts.ts';
 import { LARGEST_BYTES } from '../media/limits.ts';
 import type { Listener } from '../media/listener.ts';
+import { HELD } from '../store/inbox.ts';
 import type { Store } from '../store/store.ts';
 import { arrivalOf } from './arrivals.ts';
+import { attachmentsOf } from './attachments.ts';
 import type { Bot, Worked } from './bot.ts';
 import { createBot } from './bot.ts';
 import type { Figures, Queues } from './figures.ts';
 import { counted, newFigures } from './figures.ts';
+import { fetching } from './files.ts';
+import { linksTo } from './links.ts';
 import { conversationHash } from './log.ts';
 import { listening } from './listening.ts';
 import { sayer } from './speaking.ts';
 import type { Pace } from './pace.ts';
 import { paceKeeper, USUAL_PACE } from './pace.ts';
+import { startSchedule } from './schedule.ts';
 import type { TelegramConfig } from './telegram-config.ts';
 import type { Voice } from './voice.ts';
 
@@ -127,7 +133,9 @@ function workerOf(
 
 /** The listener for what people send, fetched from the platform. */
 function listenerOf({ config, voice, listener, timing = USUAL_TIMING }: TelegramParts): Listener | undefined {
-  return listener ?? voice?.listener(downloader(config, LARGEST_BYTES, timing.requestMs));
+  return (
+    listener ?? voice?.listener(downloader(config, { mostBytes: LARGEST_BYTES, timeMs: timing.requestMs }))
+  );
 }
 
 function count(figures: Figures, { came, ms }: Worked): void {
@@ -149,10 +157,12 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   const onUnusable = (error: unknown): void => fail(error);
 
   const channel: { current?: Channel } = {};
+  const links = linksTo(() => channel.current?.username, randomBytes);
   const bot = createBot({
     store,
     now,
     freshId,
+    links,
     log,
     hash: conversationHash(config.token),
     onErased: (person) => void voice?.kept.forget(person).catch(() => undefined),
@@ -162,23 +172,25 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     count(figures, worked);
     if (entry.hints?.query !== undefined && came !== 'remark')
       channel.current?.acknowledge(entry.hints.query);
-    channel.current?.wake(entry.conversation);
+    for (const conversation of [entry.conversation, ...worked.wakes]) channel.current?.wake(conversation);
     // A recording behind it may be next.
     hear();
   };
   const worker = workerOf(bot, store, now, onWorked, onUnusable);
   const hear = listening({ store, bot, listener, now }, () => worker.poke(), onUnusable);
+  const fetchFile = (file: string): Promise<Uint8Array> =>
+    channel.current?.fetchFile(file) ?? Promise.reject(new Error('Not serving yet'));
+  const fetchFiles = fetching(store, fetchFile, now, freshId, () => worker.poke());
   const arrivalParts = { store, slotFor: paceKeeper(pace), listens: listener !== undefined };
   const receive = (updates: readonly TelegramIncoming[]): void => {
     const arrivals = updates.map((update) => arrivalOf(update, now(), arrivalParts));
     store.receive(arrivals, now());
     figures.updates += arrivals.length;
-    figures.slowed += arrivals.filter(
-      ({ dueAt, body }) => dueAt !== undefined && body.kind !== 'voice',
-    ).length;
+    figures.slowed += arrivals.filter(({ dueAt }) => dueAt !== undefined && dueAt !== HELD).length;
     for (const { notice, conversation } of arrivals)
       if (notice !== undefined) channel.current?.wake(conversation);
     hear();
+    fetchFiles();
     worker.poke();
   };
   const open = await startChannel({
@@ -186,6 +198,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     webhook: config.webhook,
     timing,
     post: postOf(store, now),
+    attachments: attachmentsOf(store),
     word: (locale, key, facts) => translate(locale, `telegram:${key}`, facts),
     say: voice && sayer(voice.speaker),
     journal: journalOf(figures, log, now),
@@ -195,10 +208,14 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   channel.current = open;
   const prune = (): void => {
     store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
+    store.removeSilent(now());
     void voice?.kept.prune(now()).catch(() => undefined);
   };
+  prune();
   const pruning = setInterval(prune, DAY_MS).unref();
+  const schedule = startSchedule({ store, now, log }, (conversation) => open.wake(conversation), onUnusable);
   hear();
+  fetchFiles();
   worker.poke();
   return {
     figures,
@@ -207,6 +224,7 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
     port: open.port,
     stop: async (withinMs) => {
       clearInterval(pruning);
+      schedule.stop();
       worker.stop();
       await open.stop(withinMs);
     },

@@ -9,6 +9,7 @@ import { mayDo } from '../engine/situation.ts';
 import type { EquipmentKey } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
 import { CHECK_IDS, FAULT_IDS, SOMETHING_ELSE } from '../knowledge/ids.ts';
+import { backAgain } from './company/repeat.ts';
 import type { CaseRecord, PoolRecord } from './record.ts';
 import { cleanBaseline } from './record.ts';
 import { caseOf, equipmentFor } from './case-view.ts';
@@ -29,6 +30,7 @@ export function suspectLine(suspect: Explanation): Text {
     ...suspect.raisedBy.map((evidence) => text('dialogue:why.raised', { finding: finding(evidence) })),
     ...suspect.loweredBy.map((evidence) => text('dialogue:why.lowered', { finding: finding(evidence) })),
     ...(suspect.byHistory ? [text('dialogue:why.history')] : []),
+    ...(suspect.byCompany === undefined ? [] : [text(`dialogue:why.company-${suspect.byCompany}`)]),
   ];
   return reasons.length === 0
     ? text('dialogue:why.suspect', facts)
@@ -128,9 +130,8 @@ function baselineLine(pool: PoolRecord): Text[] {
 export function briefOf(pool: PoolRecord, record: CaseRecord): Say {
   const oneCase = caseOf(pool, record);
   const suspects = explained(oneCase, SUSPECTS);
-  const bring = suspects
-    .filter(({ fault }) => fault !== SOMETHING_ELSE)
-    .map(({ fault }) => text(`faults:${fault}.bring`));
+  const known = suspects.map(({ fault }) => fault).filter((fault) => fault !== SOMETHING_ELSE);
+  const bring = known.map((fault) => text(`faults:${fault}.bring`));
   const lines = record.events.flatMap((event) => eventLine(event, oneCase));
   return {
     kind: 'brief',
@@ -140,6 +141,7 @@ export function briefOf(pool: PoolRecord, record: CaseRecord): Say {
         pool: poolName(pool),
         complaint: text(`complaints:${record.complaint}.name`),
       }),
+      ...known.flatMap((fault) => backAgain('brief', pool, fault, record.openedAt)),
       equipmentLine(pool, record),
       ...baselineLine(pool),
       text('dialogue:brief.suspects'),

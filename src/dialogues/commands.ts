@@ -4,6 +4,10 @@ import { backInCalculation, calculation } from './calculators/calculate.ts';
 import { CALCULATORS } from './calculators/fields.ts';
 import { suspectLine } from './brief.ts';
 import { caseOf } from './case-view.ts';
+import { answerCompanyCommand } from './company/commands.ts';
+import { openLink } from './company/join.ts';
+import { isInviting } from './company/link.ts';
+import { companyHelp, privacy } from './company/privacy.ts';
 import type { Open } from './consult.ts';
 import { ended, openCase, resumed, takeBack } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
@@ -17,6 +21,7 @@ import type { RecordChange } from './record.ts';
 import { info, question, text } from './say.ts';
 import type { Say } from './say.ts';
 import { NO, YES } from './words.ts';
+import { zoneSaid } from './zone.ts';
 
 const SUSPECTS_EXPLAINED = 4;
 const HOME: Flow = { at: 'complaint' };
@@ -25,7 +30,7 @@ const HOME: Flow = { at: 'complaint' };
  * The flow to return to after a detour; a detour from a detour returns to where the first one began. The questions of
  * the introduction are no detour: they are still to be answered.
  */
-function returnTo(flow: Flow): Flow {
+export function returnTo(flow: Flow): Flow {
   return 'then' in flow && flow.at !== 'language' && flow.at !== 'role' ? returnTo(flow.then) : flow;
 }
 
@@ -103,7 +108,7 @@ export function answerCommand(
   const calculator = CALCULATORS.find((id) => id === command.id);
   if (calculator !== undefined) return calculation(calculator, command.argument ?? '', then);
   const simple: Partial<Record<CommandId, () => Move>> = {
-    start: () => ({ flow: context.conversation.flow }),
+    start: () => start(command.argument ?? '', context),
     repeat: () => ({ flow: context.conversation.flow }),
     help: () =>
       say(
@@ -113,10 +118,12 @@ export function answerCommand(
           text('dialogue:help.head'),
           text('dialogue:help.words'),
           text('calculators:help'),
+          text('afterwards:zone.help'),
           text('dialogue:help.safety'),
+          ...companyHelp(context),
         ),
       ),
-    privacy: () => say(context, info('privacy', text('dialogue:privacy'))),
+    privacy: () => say(context, privacy(context)),
     why: () => why(context),
     stop: () => stop(context),
     back: () => back(context),
@@ -127,10 +134,21 @@ export function answerCommand(
     readings: () => readingRound(context, false, then),
     estimates: () => say(context, estimated(context)),
     erase: () => ({ flow: { at: 'erase', then } }),
+    zone: () => zone(command.argument ?? '', then, context),
     pools: () => leave(then, { at: 'pools', then: HOME }),
     pool: () => pool(command.argument ?? '', then, context),
   };
-  return simple[command.id]?.();
+  const company = (): Move | undefined =>
+    answerCompanyCommand(command.id, command.argument ?? '', then, context);
+  return simple[command.id]?.() ?? company();
+}
+
+function zone(said: string, then: Flow, context: Context): Move {
+  return said === '' ? { flow: { at: 'zone', then } } : zoneSaid(said, then, context);
+}
+
+function start(payload: string, context: Context): Move {
+  return isInviting(payload) ? openLink(payload, context) : { flow: context.conversation.flow };
 }
 
 /** Another pool is another matter: a case that is open stays open with its pool and can be found again there. */

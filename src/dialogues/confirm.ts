@@ -3,16 +3,19 @@ import type { Confirmable, Confirmed, Reply, Unconfirmed } from './confirmation.
 import { afterReply, readingsOf, toConfirm } from './confirmation.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
-import type { Event, Heard, Measured, SpokenReading, Understood } from './event.ts';
+import type { Event, Heard, Measured, SaidClosing, SpokenReading, Understood } from './event.ts';
 import { cleanBaseline } from './record.ts';
 import type { Option, Say, Text } from './say.ts';
 import { info, question, text } from './say.ts';
-import { NO, YES } from './words.ts';
+import { faultName, NO, YES } from './words.ts';
 
 type ConfirmFlow = Extract<Flow, { at: 'confirm' }>;
 
 /** Flows in which an option chosen is a value that is written down, or cannot be undone. */
 const ALWAYS_CONFIRMED: ReadonlySet<Flow['at']> = new Set(['doubt', 'erase', 'edit-equipment']);
+
+/** Where any words are the answer. */
+const WORDS_EXPECTED = ['name', 'amount', 'note', 'closing'] as const satisfies readonly Say['expects'][];
 
 function readingText({ quantity, value, unit, earlier, unsteady }: SpokenReading): Text {
   const name = quantity === 'flow' ? text('dialogue:confirm.flow') : text(`checks:${quantity}.name`);
@@ -25,6 +28,17 @@ function readingText({ quantity, value, unit, earlier, unsteady }: SpokenReading
   return text(`dialogue:confirm.${how}`, { name, told });
 }
 
+/** What was said of a visit that is done. */
+function closingTexts({ causes: [cause], isRepaired, parts, minutes, readings }: SaidClosing): Text[] {
+  return [
+    ...(cause === undefined ? [] : [faultName(cause)]),
+    ...(isRepaired === false ? [text('visits:closing.not-repaired')] : []),
+    ...(parts === undefined || parts === '' ? [] : [text('dialogue:confirm.words', { words: parts })]),
+    ...(minutes === undefined ? [] : [text('visits:closing.minutes', { minutes })]),
+    ...readings.map(readingText),
+  ];
+}
+
 function saidBack(meant: Confirmable): Text[] {
   switch (meant.kind) {
     case 'readings':
@@ -34,6 +48,8 @@ function saidBack(meant: Confirmable): Text[] {
         ...meant.readings.map(readingText),
         ...meant.findings.map(({ check, outcome }) => text(`checks:${check}.found.${outcome}`)),
       ];
+    case 'closing':
+      return closingTexts(meant.said);
     case 'answer':
       return [meant.label];
     case 'unclear':
@@ -58,6 +74,7 @@ function confirmable(meant: Understood, options: readonly Option[]): Confirmable
   switch (meant.kind) {
     case 'readings':
     case 'findings':
+    case 'closing':
     case 'unclear':
       return [meant];
     case 'answer': {
@@ -67,6 +84,8 @@ function confirmable(meant: Understood, options: readonly Option[]): Confirmable
     case 'emergency':
     case 'command':
     case 'complaint':
+    case 'act':
+    case 'file':
       return [];
   }
 }
@@ -76,14 +95,17 @@ function wantsConfirming({ meant, isSure }: Heard, flow: Flow, asked: Say | unde
   switch (meant.kind) {
     case 'readings':
     case 'findings':
+    case 'closing':
       return true;
     case 'unclear':
-      return asked?.expects === 'name' || asked?.expects === 'amount';
+      return WORDS_EXPECTED.some((expected) => asked?.expects === expected);
     case 'answer':
       return !isSure || ALWAYS_CONFIRMED.has(flow.at);
     case 'emergency':
     case 'command':
     case 'complaint':
+    case 'act':
+    case 'file':
       return false;
   }
 }

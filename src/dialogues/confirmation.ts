@@ -4,9 +4,9 @@ import type { SpokenReading, Understood } from './event.ts';
 import { inSi, isGauge } from './gauges.ts';
 import type { Text } from './say.ts';
 
-/** What may be read back: readings, findings, an option by its label, or words that are an answer as they stand. */
+/** What may be read back: readings, findings, what was done at a visit, an option by its label, or words as they stand. */
 export type Confirmable =
-  | Extract<Understood, { kind: 'readings' | 'findings' | 'unclear' }>
+  | Extract<Understood, { kind: 'readings' | 'findings' | 'closing' | 'unclear' }>
   | (Extract<Understood, { kind: 'answer' }> & { label: Text });
 
 /** Something heard and not confirmed yet. Plain JSON, to be kept in a conversation's state. */
@@ -33,6 +33,7 @@ export type Confirmed =
 
 /** The readings in something that may be read back. */
 export function readingsOf(meant: Confirmable): readonly SpokenReading[] {
+  if (meant.kind === 'closing') return meant.said.readings;
   return meant.kind === 'readings' || meant.kind === 'findings' ? meant.readings : [];
 }
 
@@ -80,17 +81,19 @@ function corrected(before: readonly SpokenReading[], correction: readonly Spoken
   return [...kept, ...added];
 }
 
+function withReadings(meant: Confirmable, readings: SpokenReading[]): Confirmable {
+  if (meant.kind === 'findings') return { ...meant, readings };
+  if (meant.kind === 'closing') return { ...meant, said: { ...meant.said, readings } };
+  return { kind: 'readings', readings };
+}
+
 function afterCorrection(
   meant: Confirmable,
   { readings, typed }: Extract<Reply, { kind: 'readings' }>,
 ): Confirmed {
   const all = corrected(readingsOf(meant), readings);
-  const findings = meant.kind === 'findings' ? meant.findings : [];
-  const now: Confirmable =
-    findings.length === 0
-      ? { kind: 'readings', readings: all }
-      : { kind: 'findings', readings: all, findings };
-  const isAllTyped = typed && findings.length === 0 && all.length === readings.length;
+  const now = withReadings(meant, all);
+  const isAllTyped = typed && now.kind === 'readings' && all.length === readings.length;
   if (isAllTyped) return { do: 'take', meant: now };
   return { do: 'read-back', unconfirmed: { meant: now, others: [] } };
 }

@@ -11,6 +11,9 @@ import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
 import { briefOf } from './brief.ts';
 import { caseOf } from './case-view.ts';
+import { backAgain } from './company/repeat.ts';
+import { visitOffer } from './company/visits/wanted.ts';
+import { contact } from './company/words.ts';
 import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
 import { currentPool } from './conversation.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
@@ -71,6 +74,13 @@ function isPumpPerhapsOff(events: readonly CaseEvent[]): boolean {
   return padAfter(events.filter(({ kind }) => kind !== 'pad-unknown')).pump === 'off';
 }
 
+/** A repair that worked tells a company as much about its pools as a visit does. */
+function confirmation(pool: PoolRecord, outcome: CaseOutcome, cured: FaultId | undefined): RecordChange[] {
+  const { company, equipment } = pool;
+  if (company === undefined || outcome !== 'fixed' || cured === undefined) return [];
+  return [{ do: 'confirm-cause', company: company.id, fault: cured, equipment }];
+}
+
 /** Ends a case: the record is closed and the result said, with the brief where somebody has to come. */
 export function ended(
   open: Open,
@@ -88,15 +98,24 @@ export function ended(
     outcome,
     ...(fault === undefined ? {} : { fault }),
   };
+  const learns = confirmation(now.pool, outcome, cured);
   const says = [resultSay(now, outcome, fault, context.facts.now)];
+  const again = outcome === 'fixed' ? backAgain('owner', now.pool, fault, context.facts.now) : [];
+  if (again.length > 0) says.push(info('back-again', ...again));
   // Whoever switches the pump on again after the talk has ended has to know how.
   if (isPumpPerhapsOff(now.record.events))
     says.push(info('restart-swimmers', text('cautions:restart-swimmers.text')));
+  const { company } = now.pool;
+  if (outcome === 'visit' && company !== undefined)
+    says.push(info('company', text('company:hand-off'), contact(company)));
   if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
   const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
-  if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
   const flow: Flow = offersBaseline ? { at: 'baseline-offer' } : { at: 'complaint' };
-  return { flow, changes: [...changes, close], says, quiet: !offersBaseline };
+  const offer = outcome === 'visit' ? visitOffer(now.pool, open.record.id, flow, context) : undefined;
+  if (offer !== undefined)
+    return { ...offer, changes: [...changes, close], says: [...says, ...(offer.says ?? [])] };
+  if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
+  return { flow, changes: [...changes, close, ...learns], says, quiet: !offersBaseline };
 }
 
 /** Goes on with a case after these changes: to the next caution or step, or to the hand-off. */

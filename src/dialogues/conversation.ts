@@ -3,8 +3,12 @@ import type { NextStep } from '../engine/next.ts';
 import type { CautionId, ComplaintId, Quantity } from '../knowledge/ids.ts';
 import type { EquipmentKey, FigureKey, PadChange, Role } from '../knowledge/schema.ts';
 import type { CalculatorId, Values } from './calculators/fields.ts';
+import type { CompanyRole, ImportPlan } from './company/company.ts';
+import type { CompanySetting } from './company/changes.ts';
+import type { ReminderKind } from './company/job.ts';
+import type { VisitFlow } from './company/visits/flow.ts';
 import type { Unconfirmed } from './confirmation.ts';
-import type { Locale, ReadingUnit } from './event.ts';
+import type { CommandId, Locale, ReadingUnit } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
 
@@ -12,6 +16,12 @@ export const STATE_VERSION = 1;
 
 export type ConsultPrompt =
   NextStep | { kind: 'caution'; caution: CautionId; brings: PadChange; before: NextStep };
+
+/** What a pool of the company is looked for: to invite its owner, to write to them, or to talk about it. */
+export type PoolPurpose = 'invite' | 'send' | 'talk';
+
+/** What an import would do, as it was told. */
+export type ImportCounts = Pick<ImportPlan, 'lines' | 'fresh' | 'changed' | 'same' | 'examples'>;
 
 export type Flow =
   | { at: 'language'; then: Flow }
@@ -29,6 +39,21 @@ export type Flow =
   | { at: 'pools'; then: Flow }
   | { at: 'pool-name'; then: Flow }
   | { at: 'erase'; then: Flow }
+  | { at: 'join'; invitation: string; then: Flow }
+  | { at: 'which-company'; command: CommandId; argument: string; then: Flow }
+  | { at: 'invite'; company: string; then: Flow }
+  | { at: 'find-pool'; company: string; purpose: PoolPurpose; text: string; then: Flow }
+  | { at: 'invitations'; company: string; then: Flow }
+  | { at: 'people'; company: string; then: Flow }
+  | { at: 'company-settings'; company: string; then: Flow }
+  | { at: 'company-setting'; company: string; key: CompanySetting['key']; then: Flow }
+  | { at: 'own-name'; then: Flow }
+  | { at: 'remove-person'; company: string; person: string; role: CompanyRole; then: Flow }
+  | { at: 'import'; company: string; upload: string; counts: ImportCounts; then: Flow }
+  | { at: 'leave'; company: string; then: Flow }
+  | { at: 'zone'; then: Flow }
+  | { at: 'report'; company: string; then: Flow }
+  | VisitFlow
   | {
       at: 'calculate';
       calculator: CalculatorId;
@@ -62,9 +87,26 @@ export interface Move {
   flow: Flow;
   changes?: readonly RecordChange[];
   says?: readonly Say[];
+  /** What is said in other conversations. */
+  sends?: readonly Send[];
   set?: Partial<Pick<Conversation, 'locale' | 'role' | 'pool'>>;
+  /** What was said stands beside the open question, which stays open with its buttons; nothing else is asked. */
+  aside?: boolean;
   /** Nothing is asked after what was said. */
   quiet?: boolean;
+}
+
+/** Messages to another conversation, delivered after those that wait there. */
+export interface Send {
+  /** A person, in their own conversation; or a conversation by its id. */
+  to: { person: string } | { chat: string };
+  /** That of the receiver where left out. */
+  locale?: Locale;
+  says: readonly Say[];
+  /** The pool they tell of: removed with it. */
+  about?: string;
+  /** A reminder, which its receiver can switch off; only jobs send one. */
+  reminder?: { kind: ReminderKind; pool: string };
 }
 
 /** A conversation nobody has spoken in yet. */

@@ -1,6 +1,6 @@
 /** What a person's message means to the conversation, once the language layer has understood it. */
 import type { FlowUnit, PressureUnit } from '../calc/units.ts';
-import type { CheckId, ComplaintId, EmergencyId, Quantity } from '../knowledge/ids.ts';
+import type { CheckId, ComplaintId, EmergencyId, Quantity, SuspectId } from '../knowledge/ids.ts';
 
 export const LOCALES = ['en', 'es'] as const;
 export type Locale = (typeof LOCALES)[number];
@@ -33,8 +33,42 @@ export const COMMANDS = [
   'backwash',
   'soak',
   'voice',
+  'invite',
+  'invitations',
+  'people',
+  'company',
+  'staff',
+  'import',
+  'export',
+  'send',
+  'find',
+  'leave',
+  'zone',
+  'report',
+  'queue',
+  'today',
+  'truck',
+  'close',
 ] as const;
 export type CommandId = (typeof COMMANDS)[number];
+
+/** What the buttons do that stand for longer than a question does, as those beneath a message to a whole office. */
+export const ACTS = [
+  'revoke-invitation',
+  'reminder-off',
+  'runs-well',
+  'runs-ill',
+  'accept-visit',
+  'assign-visit',
+  'schedule-visit',
+  'ask-owner',
+  'answer-company',
+  'open-visit',
+  'set-out',
+  'close-visit',
+  'cancel-visit',
+] as const;
+export type ActId = (typeof ACTS)[number];
 
 export type ReadingUnit = PressureUnit | 'turns/min';
 
@@ -67,6 +101,19 @@ export interface Finding {
   outcome: string;
 }
 
+/** What a technician said of a visit that is done, as far as it was said. */
+export interface SaidClosing {
+  /** Causes that the words fit, the best first. */
+  causes: readonly SuspectId[];
+  isRepaired?: boolean;
+  /** Parts in the technician's own words. */
+  parts?: string;
+  minutes?: number;
+  readings: readonly SpokenReading[];
+  /** The readings were taken with everything clean and working. */
+  clean: boolean;
+}
+
 export type Understood =
   | { kind: 'emergency'; id: EmergencyId }
   | { kind: 'command'; id: CommandId; argument?: string }
@@ -75,6 +122,12 @@ export type Understood =
   | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[] }
   | { kind: 'answer'; option: string }
   | { kind: 'complaint'; id: ComplaintId }
+  /** A standing button; `about` is the id of what it stands under. */
+  | { kind: 'act'; act: ActId; about: string }
+  /** A visit is told to be done, or something of it where that is asked. */
+  | { kind: 'closing'; said: SaidClosing }
+  /** A file that was sent and is kept for now. */
+  | { kind: 'file'; upload: string; name: string }
   | { kind: 'unclear'; text: string };
 
 /** What a recording was made out to mean, and may have meant. */

@@ -1,5 +1,5 @@
 /** Messages in and out as the channels see them: no keys left, words of one language only. */
-import type { CaseOutcome, SayKind } from './say.ts';
+import type { CaseOutcome, FileOut, Picture, SayKind } from './say.ts';
 
 export interface MessageOption {
   id: string;
@@ -21,8 +21,14 @@ export interface Message {
   outcome?: CaseOutcome;
   fault?: string;
   belief?: { fault: string; p: number }[];
+  /** Its options stay open whatever is asked after them. */
+  stands?: boolean;
+  /** Not kept once it is delivered. */
+  secret?: boolean;
+  picture?: Picture<string>;
+  file?: FileOut<string>;
   /** A free text or number is wanted besides the options. */
-  expects?: 'reading' | 'name' | 'amount';
+  expects?: 'reading' | 'name' | 'amount' | 'note' | 'closing';
 }
 
 /** What a person sent. */
@@ -34,4 +40,6 @@ export type Body =
   | { kind: 'heard'; text: string; others: string[]; isSure: boolean }
   /** A recording of which nothing was made out. `packages`: what this machine lacks for listening. */
   | { kind: 'unheard'; why: string; packages?: string[] }
-  | { kind: 'photo'; file: string };
+  | { kind: 'photo'; file: string }
+  /** A file; `file` tells the channel where it is, or is the id it is kept under. */
+  | { kind: 'file'; file: string; name: string };

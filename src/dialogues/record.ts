@@ -3,6 +3,10 @@ import type { CaseEvent, Gauges } from '../engine/case.ts';
 import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
 import type { Equipment, EquipmentKey, FigureKey, Figures, Role } from '../knowledge/schema.ts';
 import { FIGURE_KEYS } from '../knowledge/schema.ts';
+import type { CompanyChange } from './company/changes.ts';
+import { isCompanyChange, withSetting } from './company/changes.ts';
+import type { Membership, PoolCompany } from './company/company.ts';
+import type { Office } from './company/office.ts';
 import type { Locale } from './event.ts';
 import type { CaseOutcome } from './say.ts';
 
@@ -17,6 +21,12 @@ export interface Reading {
   at: number;
 }
 
+/** A cause that was confirmed. */
+export interface Confirmed {
+  fault: FaultId;
+  at: number;
+}
+
 export interface CaseRecord {
   id: string;
   complaint: ComplaintId;
@@ -24,7 +34,10 @@ export interface CaseRecord {
   openedAt: number;
   closedAt?: number;
   outcome?: CaseOutcome;
+  /** What it came to: the cause that was cured, or what was suspected where somebody had to come. */
   fault?: FaultId;
+  /** The cause as it turned out: by the repair that cured it, or by the technician who was there. */
+  confirmed?: Confirmed;
   /** Photos sent, each with the step it answers. */
   photos?: readonly { step: string; at: number }[];
   /** Events that stand; those a person took back are kept by the store and left out here. */
@@ -33,6 +46,8 @@ export interface CaseRecord {
 
 export interface PoolRecord {
   id: string;
+  /** The company that looks after it, if one does. */
+  company?: PoolCompany;
   name: string;
   equipment: Equipment;
   figures: Figures;
@@ -49,10 +64,27 @@ export interface Facts {
   /** An id not used before, for the pool or case that this turn may open. */
   freshId: string;
   pools: readonly PoolRecord[];
+  /** Id of the person who speaks. */
+  person: string;
+  /** Where everybody present reads along: the group, or the person's own conversation. */
+  chat: string;
+  /** What the person is to companies now. */
+  memberships: readonly Membership[];
+  office: Office;
+  /** A link not given to anybody before. */
+  freshLink: FreshLink;
+}
+
+/** A link to the bot that carries a secret. */
+export interface FreshLink {
+  /** What the bot hears when the link is opened, at least 128 bit of it random. */
+  payload: string;
+  /** The link as a person opens it, or the command to send where the bot has no address. */
+  address: string;
 }
 
 export type RecordChange =
-  | { do: 'set-person'; locale?: Locale; role?: Role; spoken?: boolean }
+  | { do: 'set-person'; locale?: Locale; role?: Role; spoken?: boolean; timeZone?: string }
   | { do: 'create-pool'; pool: string; name: string }
   | { do: 'equip'; pool: string; key: EquipmentKey | FigureKey; value: string | null }
   | { do: 'note-missing'; pool: string; instrument: CheckId }
@@ -61,9 +93,10 @@ export type RecordChange =
   | { do: 'add-event'; pool: string; case: string; event: CaseEvent }
   | { do: 'withdraw-events'; pool: string; case: string; keep: number }
   | { do: 'close-case'; pool: string; case: string; outcome: CaseOutcome; fault?: FaultId }
-  | { do: 'erase-person' };
+  | { do: 'erase-person' }
+  | CompanyChange;
 
-type PoolChange = Extract<RecordChange, { pool: string }>;
+type PoolChange = Exclude<Extract<RecordChange, { pool: string }>, CompanyChange>;
 
 /** Whether a part of the pool's profile is a number. */
 export function isFigure(key: string): key is FigureKey {
@@ -83,6 +116,13 @@ function equipped(pool: PoolRecord, key: EquipmentKey | FigureKey, value: string
 
 function caseChanged(pool: PoolRecord, id: string, change: (record: CaseRecord) => CaseRecord): PoolRecord {
   return { ...pool, cases: pool.cases.map((record) => (record.id === id ? change(record) : record)) };
+}
+
+function confirmedBy(
+  { outcome, fault }: Extract<PoolChange, { do: 'close-case' }>,
+  now: number,
+): Pick<CaseRecord, 'confirmed'> {
+  return outcome === 'fixed' && fault !== undefined ? { confirmed: { fault, at: now } } : {};
 }
 
 function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRecord {
@@ -121,16 +161,35 @@ function poolChanged(pool: PoolRecord, change: PoolChange, now: number): PoolRec
         closedAt: now,
         outcome: change.outcome,
         ...(change.fault === undefined ? {} : { fault: change.fault }),
+        ...confirmedBy(change, now),
       }));
   }
 }
 
 const NEW_POOL = { equipment: {}, figures: {}, missing: [], readings: [], cases: [] };
 
+/** The facts after a change of the person's companies. */
+function withCompanyChange(facts: Facts, change: CompanyChange): Facts {
+  if (change.do === 'set-company') {
+    const memberships = facts.memberships.map((one) =>
+      one.company.id === change.company ? { ...one, company: withSetting(one.company, change.setting) } : one,
+    );
+    return { ...facts, memberships };
+  }
+  if (change.do !== 'leave-company') return facts;
+  const pools = facts.pools.map((pool): PoolRecord => {
+    const { company, ...own } = pool;
+    return company?.id === change.company ? own : pool;
+  });
+  const memberships = facts.memberships.filter(({ company }) => company.id !== change.company);
+  return { ...facts, pools, memberships };
+}
+
 /** The facts after one change. */
 export function withChange(facts: Facts, change: RecordChange): Facts {
   if (change.do === 'erase-person') return { ...facts, pools: [] };
   if (change.do === 'set-person') return facts;
+  if (isCompanyChange(change)) return withCompanyChange(facts, change);
   if (change.do === 'create-pool')
     return { ...facts, pools: [...facts.pools, { ...NEW_POOL, id: change.pool, name: change.name }] };
   const pools = facts.pools.map((pool) =>
@@ -146,11 +205,11 @@ export function cleanBaseline(pool: PoolRecord): Gauges {
   );
 }
 
-/** How often each fault was found and cured at this pool. */
+/** How often each fault was confirmed at this pool. */
 export function confirmedFaults(pool: PoolRecord): Partial<Record<FaultId, number>> {
   const counts: Partial<Record<FaultId, number>> = {};
-  for (const { outcome, fault } of pool.cases)
-    if (outcome === 'fixed' && fault !== undefined) counts[fault] = (counts[fault] ?? 0) + 1;
+  for (const { confirmed } of pool.cases)
+    if (confirmed !== undefined) counts[confirmed.fault] = (counts[confirmed.fault] ?? 0) + 1;
   return counts;
 }
 

@@ -1,5 +1,5 @@
 /** How this pool's filter pressure moves: from clean to clean, and towards the next clean. */
-import type { DatedPressure } from '../calc/trend.ts';
+import type { DatedPressure, NextClean } from '../calc/trend.ts';
 import { cleanPressureTrend, nextClean } from '../calc/trend.ts';
 import type { PoolRecord, Reading } from './record.ts';
 import type { Text } from './say.ts';
@@ -22,9 +22,16 @@ function creep(cleans: readonly Reading[]): Text[] {
   return [text('dialogue:trend.creeps', { rise: { quantity: 'filter-pressure', value: trend.risePa } })];
 }
 
-/** When the filter will want its next clean, by the readings since the last one. */
-function forecast(clean: Reading, since: readonly Reading[]): Text[] {
-  const next = nextClean(clean.value, since.map(dated));
+/** When the filter will want its next clean, by the readings since the last one; undefined before the first. */
+export function nextFilterClean(pool: PoolRecord): NextClean | undefined {
+  const all = pressures(pool);
+  const last = all.findLast(({ clean }) => clean);
+  if (last === undefined) return undefined;
+  return nextClean(last.value, all.filter(({ at }) => at >= last.at).map(dated));
+}
+
+/** When the filter will want its next clean, in words. */
+function forecast(next: NextClean): Text[] {
   switch (next.kind) {
     case 'too-few':
       return [text('dialogue:trend.too-few', { need: next.need, have: next.have })];
@@ -45,15 +52,7 @@ function forecast(clean: Reading, since: readonly Reading[]): Text[] {
 
 /** What the record of a pool tells of its filter. Nothing where no clean pressure is on record. */
 export function filterTrend(pool: PoolRecord): Text[] {
-  const all = pressures(pool);
-  const cleans = all.filter(({ clean }) => clean);
-  const last = cleans.at(-1);
-  if (last === undefined) return [];
-  return [
-    ...creep(cleans),
-    ...forecast(
-      last,
-      all.filter(({ at }) => at >= last.at),
-    ),
-  ];
+  const next = nextFilterClean(pool);
+  if (next === undefined) return [];
+  return [...creep(pressures(pool).filter(({ clean }) => clean)), ...forecast(next)];
 }

@@ -2,13 +2,24 @@
 import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import { answerCalculate, askCalculate } from './calculators/calculate.ts';
-import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen } from './commands.ts';
+import { actionOf, mayAnswer, mayDo } from './access.ts';
+import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen, returnTo } from './commands.ts';
 import { answerComplaint, askComplaint, complained } from './complaint.ts';
 import { answerConsult, askConsult, ended, openCase } from './consult.ts';
-import type { Context, Conversation, Flow, Move } from './conversation.ts';
+import { sentFile } from './company/import.ts';
+import { answerCompanyFlow, askCompanyFlow } from './company/flows.ts';
+import { revokeInvitation } from './company/invite.ts';
+import { isInviting } from './company/link.ts';
+import { plannedAfter } from './company/afterwards.ts';
+import { reminderOff } from './company/reminders.ts';
+import { runsIll, runsWell } from './company/still-running.ts';
+import { VISIT_ACTS } from './company/visits/buttons.ts';
+import { closeOne } from './company/visits/closing.ts';
+import { refused } from './company/words.ts';
 import { answerConfirm, askConfirm, correctable, readingBack } from './confirm.ts';
+import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { answerDoubt } from './doubt.ts';
-import type { Asked, Event, Heard, Understood } from './event.ts';
+import type { ActId, Asked, Event, Heard, Understood } from './event.ts';
 import { answerLanguage, answerRole, askLanguage, askRole } from './introduce.ts';
 import { answerPoolName, answerPools, askPoolName, askPools } from './pools.ts';
 import { answerEditEquipment, answerEditPool, askEditEquipment, askEditPool } from './profile.ts';
@@ -25,6 +36,7 @@ import { withChange } from './record.ts';
 import type { Say } from './say.ts';
 import { info, text } from './say.ts';
 import { answerSetup, askSetup } from './setup.ts';
+import { answerZone, askZone } from './zone.ts';
 
 /** A consult left for longer than this is asked about before it goes on. */
 const A_DAY = 24 * 60 * 60 * 1000;
@@ -33,11 +45,20 @@ export interface Turn {
   conversation: Conversation;
   changes: readonly RecordChange[];
   says: readonly Say[];
+  sends: readonly Send[];
+  /** The question that was open stays open, with its buttons. */
+  keepsQuestion: boolean;
+}
+
+/** The flow, or where it began if its company let the person go meanwhile. */
+function stillOpen(flow: Flow, facts: Facts): Flow {
+  return mayAnswer(flow, facts) || !('then' in flow) ? flow : stillOpen(flow.then, facts);
 }
 
 /** What the conversation is waiting for, as messages. */
-export function asking(context: Context): Say[] {
-  const { flow } = context.conversation;
+export function asking({ conversation, facts }: Context): Say[] {
+  const flow = stillOpen(conversation.flow, facts);
+  const context = { conversation: { ...conversation, flow }, facts };
   switch (flow.at) {
     case 'language':
       return askLanguage();
@@ -71,6 +92,10 @@ export function asking(context: Context): Say[] {
       return askErase();
     case 'calculate':
       return askCalculate(flow);
+    case 'zone':
+      return askZone();
+    default:
+      return askCompanyFlow(flow, context);
   }
 }
 
@@ -120,6 +145,10 @@ function answering(event: Understood, context: Context): Move | undefined {
       return answerErase(flow, event);
     case 'calculate':
       return answerCalculate(flow, event);
+    case 'zone':
+      return answerZone(flow, event, context);
+    default:
+      return answerCompanyFlow(flow, event, context);
   }
 }
 
@@ -171,20 +200,41 @@ function heard(event: Heard, context: Context): Move {
   return readingBack(event, asking(context).at(-1), context) ?? moved(event.meant, context);
 }
 
+/** What a button does that stands for longer than a question. */
+const ACT: Readonly<Record<ActId, (about: string, context: Context) => Move>> = {
+  'revoke-invitation': revokeInvitation,
+  'reminder-off': reminderOff,
+  'runs-well': runsWell,
+  'runs-ill': runsIll,
+  ...VISIT_ACTS,
+};
+
 /** A command comes first, except where any words are the answer: a pool may be called anything. */
 function moved(event: Understood, context: Context): Move {
   if (event.kind === 'emergency') return emergency(event.id, context);
+  const action = actionOf(event);
+  if (action !== undefined && !mayDo(action, context.facts)) return refused(context);
+  if (event.kind === 'act') return ACT[event.act](event.about, context);
+  if (event.kind === 'closing' && context.conversation.flow.at !== 'close-visit')
+    return closeOne(event.said, returnTo(context.conversation.flow), context);
+  if (event.kind === 'file') return sentFile(event, returnTo(context.conversation.flow), context);
   const command = event.kind === 'command' ? answerCommand(event, context) : undefined;
   return command ?? answering(event, context) ?? elsewhere(event, context) ?? unclear(context);
 }
 
-/** A consult left for a day is asked about before anything else, except in an emergency. */
+function comesByLink(event: Understood): boolean {
+  return event.kind === 'command' && event.id === 'start' && isInviting(event.argument ?? '');
+}
+
+/** A consult left for a day is asked about before anything else, except in an emergency or where it would be lost. */
 function isStale({ conversation, facts }: Context, event: Event): boolean {
   const meant = event.kind === 'heard' ? event.meant : event;
   return (
     ground(conversation.flow).at === 'consult' &&
     facts.now - conversation.heardAt > A_DAY &&
-    meant.kind !== 'emergency'
+    meant.kind !== 'emergency' &&
+    meant.kind !== 'act' &&
+    !comesByLink(meant)
   );
 }
 
@@ -198,25 +248,31 @@ function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
       ...goesOn,
       changes: [...changes, ...goesOn.changes],
       says: [...(move.says ?? []), ...goesOn.says],
+      sends: [...(move.sends ?? []), ...goesOn.sends],
     };
   }
-  const asks = move.quiet === true ? [] : asking(after);
-  return { conversation: next, changes, says: [...(move.says ?? []), ...asks] };
+  const isAside = move.aside === true;
+  const asks = move.quiet === true || isAside ? [] : asking(after);
+  const says = [...(move.says ?? []), ...asks];
+  return { conversation: next, changes, says, sends: move.sends ?? [], keepsQuestion: isAside };
 }
 
 /** One turn. */
-export function turn(conversation: Conversation, event: Event, facts: Facts): Turn {
+export function turn(before: Conversation, event: Event, facts: Facts): Turn {
+  const conversation = { ...before, flow: stillOpen(before.flow, facts) };
   const context = { conversation, facts };
   const live = (): Move => (event.kind === 'heard' ? heard(event, context) : moved(event, context));
   const move: Move = isStale(context, event)
     ? { flow: { at: 'still-open', then: ground(conversation.flow) } }
     : live();
-  return arrived(conversation, move, facts);
+  const came = arrived(conversation, move, facts);
+  const later = plannedAfter(came.changes, came.changes.reduce(withChange, facts));
+  return later.length === 0 ? came : { ...came, changes: [...came.changes, ...later] };
 }
 
 /** What a message in this conversation is to be understood against; labels are filled in by the language layer. */
 export function openQuestion(context: Context): { say: Say; reading?: Asked['reading'] } | undefined {
-  const { flow } = context.conversation;
+  const flow = stillOpen(context.conversation.flow, context.facts);
   const say = asking(context).at(-1);
   if (say === undefined) return undefined;
   if (flow.at === 'doubt') return { say, reading: flow.quantity };

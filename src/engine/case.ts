@@ -22,6 +22,8 @@ export interface Setting {
   /** How often each fault was confirmed at this pool before. */
   history: Partial<Record<FaultId, number>>;
   costs: Costs;
+  /** Factor by which each fault's prior moves by what a company confirmed elsewhere; 1 where left out. */
+  learnt?: Partial<Record<FaultId, number>>;
 }
 
 export const REPAIR_RESULTS = ['worked', 'not-yet', 'cannot'] as const;

@@ -14,6 +14,7 @@ import type { Check, Step } from '../knowledge/schema.ts';
 import { checkById, faultById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
 import { checksDone } from './case.ts';
+import { movedByHistory } from './learning.ts';
 import type { CaseModel } from './model.ts';
 import { historyFactor, modelOf } from './model.ts';
 import type { NextStep } from './next.ts';
@@ -30,6 +31,8 @@ export interface Explanation extends Suspicion {
   loweredBy: Evidence[];
   /** This pool had the fault before, which raised it. */
   byHistory: boolean;
+  /** What a company confirmed at other pools moved it that way, enough to say so. */
+  byCompany?: 'raised' | 'lowered';
 }
 
 interface Moved {
@@ -63,16 +66,22 @@ function byHistory(fault: SuspectId, oneCase: Case): boolean {
   return fault !== SOMETHING_ELSE && historyFactor(fault, oneCase.setting) > 1;
 }
 
+function byCompany(fault: SuspectId, { setting }: Case): 'raised' | 'lowered' | undefined {
+  return fault === SOMETHING_ELSE ? undefined : movedByHistory(setting.learnt?.[fault] ?? 1);
+}
+
 /** The `most` likeliest suspects with what moved them. */
 export function explained(oneCase: Case, most: number): Explanation[] {
   const model = modelOf(oneCase.setting);
   return topSuspects(beliefOf(oneCase, model), model, most).map((suspicion) => {
     const moved = movedBy(oneCase, model, model.suspects.indexOf(suspicion.fault));
+    const company = byCompany(suspicion.fault, oneCase);
     return {
       ...suspicion,
       raisedBy: strongest(moved, (factor) => factor),
       loweredBy: strongest(moved, (factor) => 1 / factor),
       byHistory: byHistory(suspicion.fault, oneCase),
+      ...(company === undefined ? {} : { byCompany: company }),
     };
   });
 }

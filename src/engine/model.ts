@@ -46,12 +46,23 @@ export function historyFactor(fault: FaultId, setting: Setting): number {
   return 1 + HISTORY_RISE * Math.min(3, setting.history[fault] ?? 0);
 }
 
+/** Share of each fault that fits the equipment before any complaint, by the table alone. Sums to one. */
+export function tableShares(equipment: Equipment): ReadonlyMap<FaultId, number> {
+  const faults = TRADE.faults.filter((fault) => fits(fault.when, equipment));
+  const weights = faults.map(
+    ({ often, when }) => OFTEN_WEIGHT[often] * NOT_KNOWN_TO_BE_THERE ** openConditions(when, equipment),
+  );
+  const shares = normalised(weights);
+  return new Map(faults.map(({ id }, index) => [id, shares[index] ?? 0]));
+}
+
 function priorWeight(fault: Fault, setting: Setting): number {
   return (
     OFTEN_WEIGHT[fault.often] *
     complaintShare(fault, setting) *
     NOT_KNOWN_TO_BE_THERE ** openConditions(fault.when, setting.equipment) *
-    historyFactor(fault.id, setting)
+    historyFactor(fault.id, setting) *
+    (setting.learnt?.[fault.id] ?? 1)
   );
 }
 
@@ -89,8 +100,8 @@ function freshModel(setting: Setting): CaseModel {
 const models = recently<Setting, CaseModel>(
   200,
   freshModel,
-  ({ complaint, equipment, baseline, cleanSets, figures, history }) =>
-    JSON.stringify([complaint, equipment, baseline, cleanSets, figures, history]),
+  ({ complaint, equipment, baseline, cleanSets, figures, history, learnt }) =>
+    JSON.stringify([complaint, equipment, baseline, cleanSets, figures, history, learnt]),
 );
 
 /** The model of a case before any answer; kept, as a case asks for the same one at every turn. */

@@ -78,6 +78,27 @@ export type FaultId = (typeof FAULT_IDS)[number];
 export const SOMETHING_ELSE = 'something-else';
 export type SuspectId = FaultId | typeof SOMETHING_ELSE;
 
+/** What lies behind a fault that comes back soon after it was cured. */
+export const DEEPER_CAUSE_IDS = [
+  'much-debris',
+  'debris-gets-past',
+  'filter-overloaded',
+  'water-escapes',
+  'air-gets-in',
+  'lid-or-seat-worn',
+  'pump-ran-hot',
+  'water-at-motor',
+  'supply-faulty',
+  'hose-aged',
+  'stored-coiled',
+  'somebody-resets',
+  'plate-misfits',
+  'feed-starved',
+  'water-out-of-balance',
+  'grit-in-pool',
+] as const;
+export type DeeperCauseId = (typeof DEEPER_CAUSE_IDS)[number];
+
 export const CHECK_IDS = [
   'pump-running',
   'pump-schedule',

@@ -1,6 +1,14 @@
 /** Shapes of the trade's data. Everything in this folder is checked against them at start-up. */
 import { z } from 'zod';
-import { CAUTION_IDS, CHECK_IDS, COMPLAINT_IDS, FAULT_IDS, PLACES, QUANTITIES } from './ids.ts';
+import {
+  CAUTION_IDS,
+  CHECK_IDS,
+  COMPLAINT_IDS,
+  DEEPER_CAUSE_IDS,
+  FAULT_IDS,
+  PLACES,
+  QUANTITIES,
+} from './ids.ts';
 
 export const ROLES = ['owner', 'technician'] as const;
 export type Role = (typeof ROLES)[number];
@@ -148,9 +156,17 @@ export const complaintSchema = z.object({
 });
 export type Complaint = z.infer<typeof complaintSchema>;
 
+export const deeperCauseSchema = z.object({
+  id: z.enum(DEEPER_CAUSE_IDS),
+  /** The faults that it brings back. */
+  of: z.array(z.enum(FAULT_IDS)).min(1).readonly(),
+});
+export type DeeperCause = z.infer<typeof deeperCauseSchema>;
+
 export interface Trade {
   faults: readonly Fault[];
   checks: readonly Check[];
   cautions: readonly Caution[];
   complaints: readonly Complaint[];
+  deeperCauses: readonly DeeperCause[];
 }

@@ -5,12 +5,13 @@ import { PRESSURE_CHECKS } from './checks/pressure.ts';
 import { ROBOT_CHECKS } from './checks/robot.ts';
 import { SUCTION_CHECKS } from './checks/suction.ts';
 import { COMPLAINTS } from './complaints.ts';
+import { DEEPER_CAUSES } from './deeper-causes.ts';
 import { FILTER_FAULTS } from './faults/filter.ts';
 import { PRESSURE_FAULTS } from './faults/pressure.ts';
 import { PUMP_FAULTS } from './faults/pump.ts';
 import { ROBOT_FAULTS } from './faults/robot.ts';
 import { SUCTION_FAULTS } from './faults/suction.ts';
-import type { CautionId, CheckId, ComplaintId, FaultId } from './ids.ts';
+import type { CautionId, CheckId, ComplaintId, DeeperCauseId, FaultId } from './ids.ts';
 import type { Caution, Check, Complaint, Equipment, Fault, Trade, When } from './schema.ts';
 import { EQUIPMENT_KEYS } from './schema.ts';
 
@@ -19,6 +20,7 @@ export const TRADE: Trade = {
   checks: [...CIRCULATION_CHECKS, ...SUCTION_CHECKS, ...PRESSURE_CHECKS, ...ROBOT_CHECKS],
   cautions: CAUTIONS,
   complaints: COMPLAINTS,
+  deeperCauses: DEEPER_CAUSES,
 };
 
 const faults = new Map(TRADE.faults.map((fault) => [fault.id, fault]));
@@ -39,6 +41,11 @@ export const checkById = (id: CheckId): Check => found(checks.get(id), 'check', 
 export const cautionById = (id: CautionId): Caution => found(cautions.get(id), 'caution', id);
 /** The complaint with this id. Throws where the data lacks it, which the knowledge rules exclude. */
 export const complaintById = (id: ComplaintId): Complaint => found(complaints.get(id), 'complaint', id);
+
+const behind = new Map(TRADE.deeperCauses.flatMap(({ id, of }) => of.map((fault) => [fault, id] as const)));
+
+/** What most often lies behind a fault that comes back within weeks; undefined where nothing in particular does. */
+export const deeperCauseOf = (fault: FaultId): DeeperCauseId | undefined => behind.get(fault);
 
 /** Whether something made for this kind of equipment fits a pool; what is not known fits. */
 export function fits(when: When, equipment: Equipment): boolean {

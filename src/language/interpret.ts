@@ -3,8 +3,10 @@ import type { Context } from '../dialogues/conversation.ts';
 import type { Asked, Locale, Understood } from '../dialogues/event.ts';
 import type { Say } from '../dialogues/say.ts';
 import { openQuestion } from '../dialogues/turn.ts';
+import { mayDo } from '../dialogues/access.ts';
 import { severalIn } from './findings.ts';
 import { words } from './render.ts';
+import { closingIn, closingLine, saysSomething } from './understanding/closing.ts';
 import { understand } from './understanding/understand.ts';
 
 function askedOf(context: Context): { asked: Asked | undefined; say: Say | undefined } {
@@ -20,6 +22,42 @@ function askedOf(context: Context): { asked: Asked | undefined; say: Say | undef
 function namesOnly(understood: Understood, text: string): Understood {
   const command = understood.kind === 'command' && text.trim().startsWith('/');
   return understood.kind === 'emergency' || command ? understood : { kind: 'unclear', text };
+}
+
+/** Longest answer, in words, that is taken for one of the buttons beneath a question that takes a note. */
+const MOST_WORDS_FOR_A_BUTTON = 3;
+
+/** A note is whatever was typed, save for an emergency, a slash command, and few words that mean a button. */
+function notesOnly(understood: Understood, text: string, asked: Asked | undefined): Understood {
+  const isShort = text.trim().split(/\s+/u).length <= MOST_WORDS_FOR_A_BUTTON;
+  const isLeft = understood.kind === 'command' && ['skip', 'unsure', 'back', 'stop'].includes(understood.id);
+  if (isShort && (understood.kind === 'answer' || isLeft)) return understood;
+  return optionNamed(text, asked) ?? namesOnly(understood, text);
+}
+
+/** What is said of a visit that is done, where that is asked; a button and a command are themselves. */
+function closingAnswer(
+  understood: Understood,
+  text: string,
+  asked: Asked | undefined,
+  locale: Locale,
+): Understood {
+  if (understood.kind === 'emergency' || understood.kind === 'command') return understood;
+  const named = optionNamed(text, asked);
+  if (named !== undefined) return named;
+  const said = closingIn(text, locale);
+  return saysSomething(said) ? { kind: 'closing', said } : { kind: 'unclear', text };
+}
+
+/** A technician's line that closes a visit, whatever else is being asked. */
+function closingOf(
+  text: string,
+  understood: Understood,
+  { facts, conversation }: Context,
+): Understood | undefined {
+  if (understood.kind === 'emergency' || !mayDo({ command: 'close' }, facts)) return undefined;
+  const said = closingLine(text, conversation.locale);
+  return said && { kind: 'closing', said };
 }
 
 /** The option whose label, or whose id, is all that was typed. */
@@ -67,6 +105,10 @@ export function interpret(text: string, context: Context): Understood {
   const locale: Locale = context.conversation.locale;
   if (areAmounts(text, say, context)) return amountsOnly(text, asked, locale);
   const understood = understand(text, asked, locale);
+  if (say?.expects === 'closing') return closingAnswer(understood, text, asked, locale);
+  const closing = closingOf(text, understood, context);
+  if (closing !== undefined) return closing;
+  if (say?.expects === 'note') return notesOnly(understood, text, asked);
   if (say?.expects === 'name') return namesOnly(understood, text);
   const several = severalThings(understood, text, asked, context);
   if (several !== undefined) return several;

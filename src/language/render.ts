@@ -1,7 +1,18 @@
 /** Turning what the dialogues say into words of one language. */
 import type { Locale } from '../dialogues/event.ts';
 import type { Message, MessageOption } from '../dialogues/message.ts';
-import type { Amount, Digits, Fact, Measure, Option, Say, Text } from '../dialogues/say.ts';
+import type {
+  Amount,
+  Cell,
+  Digits,
+  Fact,
+  FileOut,
+  Measure,
+  Option,
+  Picture,
+  Say,
+  Text,
+} from '../dialogues/say.ts';
 import { shown } from '../engine/gauge.ts';
 import { translate } from './texts.ts';
 
@@ -71,13 +82,40 @@ function optionWords({ id, label, folded }: Option, locale: Locale): MessageOpti
   return folded === true ? { ...option, folded } : option;
 }
 
+function pictureWords(picture: Picture, locale: Locale): Picture<string> {
+  if (picture.draw === 'link-code') return picture;
+  const said = (text: Text): string => words(text, locale);
+  return {
+    draw: 'figures',
+    title: said(picture.title),
+    subtitle: said(picture.subtitle),
+    numbers: picture.numbers.map(({ label, value }) => ({ label: said(label), value: said(value) })),
+    charts: picture.charts.map(({ title, bars }) => ({
+      title: said(title),
+      bars: bars.map(({ label, value, note }) => {
+        const bar = { label: said(label), value };
+        return note === undefined ? bar : { ...bar, note: said(note) };
+      }),
+    })),
+  };
+}
+
+function fileWords(file: FileOut, locale: Locale): FileOut<string> {
+  if (file.holds === 'pools') return file;
+  const cell = (value: Cell<Text>): string | number =>
+    typeof value === 'object' ? words(value, locale) : value;
+  return { ...file, lines: file.lines.map((line) => line.map(cell)) };
+}
+
 /** A message in words, a line a paragraph. */
-export function rendered(say: Say, locale: Locale): Message {
-  const { text, options, belief, ...rest } = say;
+export function rendered(say: Say, usual: Locale): Message {
+  const { text, options, belief, picture, file, locale = usual, ...rest } = say;
   const lines = text.map((paragraph) => words(paragraph, locale));
   return {
     ...rest,
     text: lines.join('\n'),
+    ...(picture === undefined ? {} : { picture: pictureWords(picture, locale) }),
+    ...(file === undefined ? {} : { file: fileWords(file, locale) }),
     ...(options === undefined ? {} : { options: options.map((option) => optionWords(option, locale)) }),
     ...(belief === undefined
       ? {}

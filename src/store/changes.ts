@@ -1,6 +1,9 @@
 /** Writing the changes of a turn. What a person said is added to or marked as taken back, never overwritten. */
 import type { Database } from 'better-sqlite3';
+import { isCompanyChange } from '../dialogues/company/changes.ts';
 import type { RecordChange } from '../dialogues/record.ts';
+import { companyChangeWriter } from './company/changes.ts';
+import { eraser } from './erase.ts';
 
 /** Writes one change of a turn by a person at a time in milliseconds. */
 export type ChangeWriter = (change: RecordChange, person: string, at: number) => void;
@@ -8,6 +11,7 @@ export type ChangeWriter = (change: RecordChange, person: string, at: number) =>
 /** The statements that write changes, prepared once a database. */
 export function changeWriter(database: Database): ChangeWriter {
   const setLocale = database.prepare('UPDATE person SET locale = ? WHERE id = ?');
+  const setZone = database.prepare('UPDATE person SET time_zone = ? WHERE id = ?');
   const setRole = database.prepare('UPDATE person SET role = ? WHERE id = ?');
   const setSpoken = database.prepare('UPDATE person SET spoken = ? WHERE id = ?');
   const createPool = database.prepare('INSERT INTO pool (id, person, name, created_at) VALUES (?, ?, ?, ?)');
@@ -27,22 +31,20 @@ export function changeWriter(database: Database): ChangeWriter {
        SELECT id FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id LIMIT -1 OFFSET ?)`,
   );
   const closeCase = database.prepare('UPDATE consult SET closed_at = ?, outcome = ?, fault = ? WHERE id = ?');
-  const erase = database.prepare('DELETE FROM person WHERE id = ?');
-  // The key stays, without anything of the person: an update delivered once more must still change nothing.
-  const eraseInbox = database.prepare(
-    `UPDATE inbox SET body = '{"kind":"text","text":""}', hints = NULL, person = '', conversation = ''
-     WHERE person = ? AND handled_at IS NOT NULL`,
-  );
-  const eraseOutbox = database.prepare(
-    'DELETE FROM outbox WHERE conversation IN (SELECT id FROM conversation WHERE person = ?)',
-  );
+  const erase = eraser(database);
+  const writeCompany = companyChangeWriter(database);
 
   return (change, person, at) => {
+    if (isCompanyChange(change)) {
+      writeCompany(change, person, at);
+      return;
+    }
     switch (change.do) {
       case 'set-person':
         if (change.locale !== undefined) setLocale.run(change.locale, person);
         if (change.role !== undefined) setRole.run(change.role, person);
         if (change.spoken !== undefined) setSpoken.run(change.spoken ? 1 : 0, person);
+        if (change.timeZone !== undefined) setZone.run(change.timeZone, person);
         return;
       case 'create-pool':
         createPool.run(change.pool, person, change.name, at);
@@ -71,9 +73,7 @@ export function changeWriter(database: Database): ChangeWriter {
         closeCase.run(at, change.outcome, change.fault ?? null, change.case);
         return;
       case 'erase-person':
-        eraseOutbox.run(person);
-        eraseInbox.run(person);
-        erase.run(person);
+        erase(person);
         return;
     }
   };

@@ -24,6 +24,10 @@ export function asStoreError(error: unknown): unknown {
   return error;
 }
 
+/**
+ * Brings the database to the present version. References are not enforced meanwhile, for a table may have to be built
+ * anew; they are checked before each step is kept.
+ */
 function migrate(database: Database.Database): void {
   const from = database.pragma('user_version', { simple: true }) as number;
   if (from > MIGRATIONS.length)
@@ -32,6 +36,8 @@ function migrate(database: Database.Database): void {
     if (index < from) continue;
     database.transaction(() => {
       database.exec(step);
+      const broken = database.pragma('foreign_key_check') as unknown[];
+      if (broken.length > 0) throw new StoreUnusable(`${broken.length} references lead nowhere`);
       database.pragma(`user_version = ${index + 1}`);
     })();
   }
@@ -54,8 +60,11 @@ export function openDatabase(file: string): Database.Database {
     const database = new Database(file, { timeout: 5000 });
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');
-    database.pragma('foreign_keys = ON');
+    // What is removed is overwritten, not only unlinked.
+    database.pragma('secure_delete = ON');
+    database.pragma('foreign_keys = OFF');
     migrate(database);
+    database.pragma('foreign_keys = ON');
     return database;
   } catch (error) {
     if (error instanceof Error && 'syscall' in error)

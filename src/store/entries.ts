@@ -83,6 +83,15 @@ export interface OutboxEntry {
   chosen?: number;
 }
 
+/** Messages to a conversation other than that of the turn. */
+export interface Letter {
+  conversation: string;
+  locale: Locale;
+  messages: readonly Message[];
+  /** The pool they tell of: removed with it. */
+  about?: string;
+}
+
 /** What became of a delivery. */
 export interface Mark {
   id: number;

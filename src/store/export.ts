@@ -1,5 +1,6 @@
 /** The whole record of a pool as it was said, with what was taken back, for a person who wants it in a file. */
 import type { Database } from 'better-sqlite3';
+import { csvLine } from './cells.ts';
 
 type Row = Record<string, string | number | null>;
 
@@ -51,13 +52,6 @@ export function exportedPool(database: Database, idOrName: string): PoolExport |
   };
 }
 
-/** A cell that no spreadsheet takes for a formula and no reader of CSV takes for two. */
-function cell(value: string | number | null): string {
-  const text = value === null ? '' : String(value);
-  const safe = typeof value === 'string' && /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\n\r]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-}
-
 /** The record as one table (RFC 4180): a line a fact, in the order of time. */
 export function asCsv({ equipment, readings, cases }: PoolExport): string {
   const lines: (string | number | null)[][] = [
@@ -81,9 +75,5 @@ export function asCsv({ equipment, readings, cases }: PoolExport): string {
     ]),
   ];
   const byTime = lines.sort((a, b) => String(a[0]).localeCompare(String(b[0])));
-  return (
-    [['at', 'kind', 'what', 'value', 'detail'], ...byTime]
-      .map((line) => line.map(cell).join(','))
-      .join('\r\n') + '\r\n'
-  );
+  return [['at', 'kind', 'what', 'value', 'detail'], ...byTime].map(csvLine).join('\r\n') + '\r\n';
 }

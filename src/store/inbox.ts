@@ -1,10 +1,14 @@
 /** The inbox: every update is written here before anything is done about it. */
 import type { Database } from 'better-sqlite3';
+import { LINK_PREFIX } from '../dialogues/company/link.ts';
 import type { Body } from '../dialogues/message.ts';
 import type { Arrival, Hints, InboxEntry } from './entries.ts';
 
 /** Due time of an update that waits for something other than the clock, as a recording to be listened to. */
 export const HELD = Number.MAX_SAFE_INTEGER;
+
+/** What has to be fetched before it means anything. */
+const FETCHED = "json_extract(body, '$.kind') IN ('voice', 'file')";
 
 interface InboxRow {
   id: number;
@@ -26,6 +30,8 @@ export interface Inbox {
   release(id: number, body: Body, at: number): void;
   /** When the next update is due that is not due yet. */
   nextDueAt(at: number): number | undefined;
+  /** Forgets what an update said: it was a secret, which is kept elsewhere. */
+  forgetBody(id: number): void;
   /** Marks as handled; false where it was. */
   handled(id: number, at: number): boolean;
   open(): number;
@@ -45,7 +51,7 @@ function releaser(database: Database): Inbox['release'] {
     `UPDATE inbox SET due_at = @at WHERE handled_at IS NULL AND due_at = ${HELD} AND id > @id
        AND conversation = (SELECT conversation FROM inbox WHERE id = @id)
        AND id < COALESCE((SELECT MIN(id) FROM inbox WHERE id > @id AND handled_at IS NULL
-         AND due_at = ${HELD} AND json_extract(body, '$.kind') = 'voice'
+         AND due_at = ${HELD} AND ${FETCHED}
          AND conversation = (SELECT conversation FROM inbox WHERE id = @id)), ${HELD})`,
   );
   return (id, body, at) => {
@@ -67,7 +73,7 @@ export function inboxOf(database: Database): Inbox {
     'SELECT * FROM inbox WHERE handled_at IS NULL AND due_at <= ? ORDER BY id LIMIT ?',
   );
   const held = database.prepare<[], InboxRow>(
-    `SELECT * FROM inbox WHERE handled_at IS NULL AND due_at = ${HELD} AND json_extract(body, '$.kind') = 'voice'
+    `SELECT * FROM inbox WHERE handled_at IS NULL AND due_at = ${HELD} AND ${FETCHED}
        AND NOT EXISTS (SELECT 1 FROM inbox AS before WHERE before.handled_at IS NULL
          AND before.conversation = inbox.conversation AND before.id < inbox.id)
      ORDER BY id`,
@@ -76,9 +82,15 @@ export function inboxOf(database: Database): Inbox {
     `SELECT MIN(due_at) AS due FROM inbox WHERE handled_at IS NULL AND due_at > ? AND due_at < ${HELD}`,
   );
   const markHandled = database.prepare('UPDATE inbox SET handled_at = ? WHERE id = ? AND handled_at IS NULL');
+  // The secret of an inviting link is kept no longer than it takes to open it.
+  const forgetLink = database.prepare(
+    `UPDATE inbox SET body = '{"kind":"text","text":"/start"}', hints = json_remove(hints, '$.payload')
+     WHERE id = ? AND json_extract(body, '$.text') LIKE '/start%${LINK_PREFIX}%'`,
+  );
   const count = database.prepare<[], { n: number }>(
     'SELECT COUNT(*) AS n FROM inbox WHERE handled_at IS NULL',
   );
+  const forgetBody = database.prepare(`UPDATE inbox SET body = '{"kind":"text","text":""}' WHERE id = ?`);
   const forget = database.prepare('DELETE FROM inbox WHERE handled_at < ?');
   return {
     add: ({ channel, key, conversation, person, body, hints, dueAt, urgent }, at) => {
@@ -91,7 +103,12 @@ export function inboxOf(database: Database): Inbox {
     held: () => held.all().map(entryOf),
     release: releaser(database),
     nextDueAt: (at) => next.get(at)?.due ?? undefined,
-    handled: (id, at) => markHandled.run(at, id).changes > 0,
+    forgetBody: (id) => void forgetBody.run(id),
+    handled: (id, at) => {
+      const isNew = markHandled.run(at, id).changes > 0;
+      forgetLink.run(id);
+      return isNew;
+    },
     open: () => count.get()?.n ?? 0,
     prune: (before) => void forget.run(before),
   };

@@ -25,6 +25,8 @@ export interface Post {
   version: number;
   deed?: Deed | undefined;
   replyTo?: number | undefined;
+  /** The pool they tell of: removed with it. */
+  about?: string | undefined;
 }
 
 export interface Outbox {
@@ -76,7 +78,7 @@ function reading(
   );
   const stale = database.prepare<[string], OutboxRow>(
     `SELECT outbox.* FROM outbox JOIN conversation ON conversation.id = outbox.conversation
-     WHERE outbox.conversation = ? AND keyboard = 1 AND outbox.version < conversation.asked ORDER BY outbox.id`,
+     WHERE outbox.conversation = ? AND keyboard = 1 AND stands = 0 AND outbox.version < conversation.asked ORDER BY outbox.id`,
   );
   const count = database.prepare<[], { n: number }>(
     'SELECT COUNT(*) AS n FROM outbox WHERE delivered_at IS NULL',
@@ -95,37 +97,42 @@ function reading(
 /** The outbox of a database. */
 export function outboxOf(database: Database): Outbox {
   const insert = database.prepare(
-    `INSERT INTO outbox (conversation, message, locale, version, deed, reply_to, written_at)
-     VALUES (?, ?, ?, ?, ?, ?, ?)`,
+    `INSERT INTO outbox (conversation, message, locale, version, deed, reply_to, written_at, stands, about)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
   );
   const mark = database.prepare(
     `UPDATE outbox SET parts_sent = ?, delivered_at = ?, sent_as = COALESCE(?, sent_as),
        keyboard = ?, failure = ? WHERE id = ?`,
+  );
+  // A secret is kept no longer than it takes to deliver it.
+  const forgetSecret = database.prepare(
+    `UPDATE outbox SET message = json_remove(json_set(message, '$.text', '…'), '$.picture')
+     WHERE id = ? AND json_extract(message, '$.secret')`,
   );
   const chose = database.prepare('UPDATE outbox SET chosen = ? WHERE id = ?');
   const retire = database.prepare('UPDATE outbox SET keyboard = 0 WHERE id = ?');
   const giveUp = database.prepare(
     'UPDATE outbox SET delivered_at = ?, failure = ? WHERE conversation = ? AND delivered_at IS NULL',
   );
-  const forget = database.prepare('DELETE FROM outbox WHERE delivered_at < ? AND keyboard = 0');
+  const forget = database.prepare(
+    'DELETE FROM outbox WHERE delivered_at < ? AND (keyboard = 0 OR stands = 1)',
+  );
   return {
     ...reading(database),
-    add: ({ conversation, messages, locale, version, deed, replyTo }, at) => {
+    add: ({ conversation, messages, locale, version, deed, replyTo, about }, at) => {
       const how = deed === undefined ? null : JSON.stringify(deed);
       for (const [index, message] of messages.entries()) {
         const answers = index === 0 ? (replyTo ?? null) : null;
-        insert.run(conversation, JSON.stringify(message), locale, version, how, answers, at);
+        const stands = message.stands === true ? 1 : 0;
+        const row = [conversation, JSON.stringify(message), locale, version, how, answers, at, stands];
+        insert.run(...row, about ?? null);
       }
     },
-    mark: ({ id, partsSent, done, sentAs, keyboard, failure }, at) =>
-      void mark.run(
-        partsSent,
-        done ? at : null,
-        sentAs ?? null,
-        keyboard === true ? 1 : 0,
-        failure ?? null,
-        id,
-      ),
+    mark: ({ id, partsSent, done, sentAs, keyboard, failure }, at) => {
+      const shows = keyboard === true ? 1 : 0;
+      mark.run(partsSent, done ? at : null, sentAs ?? null, shows, failure ?? null, id);
+      if (done) forgetSecret.run(id);
+    },
     chose: (id, option) => void chose.run(option, id),
     retire: (id) => void retire.run(id),
     giveUp: (conversation, failure, at) => void giveUp.run(at, failure, conversation),

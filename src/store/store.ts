@@ -1,6 +1,8 @@
 /** The store: everything a turn reads in one call, everything it writes in one transaction. */
 import type { Database } from 'better-sqlite3';
 import type { Conversation } from '../dialogues/conversation.ts';
+import type { Membership } from '../dialogues/company/company.ts';
+import type { Office } from '../dialogues/company/office.ts';
 import type { Locale } from '../dialogues/event.ts';
 import type { Message } from '../dialogues/message.ts';
 import type { PoolRecord, RecordChange } from '../dialogues/record.ts';
@@ -9,16 +11,30 @@ import { QUANTITIES } from '../knowledge/ids.ts';
 import type { Equipment, Role } from '../knowledge/schema.ts';
 import { EQUIPMENT_KEYS } from '../knowledge/schema.ts';
 import { changeWriter } from './changes.ts';
+import type { Companies } from './company/companies.ts';
+import { companiesOf } from './company/companies.ts';
+import type { Invitations } from './company/invitations.ts';
+import { invitationsOf } from './company/invitations.ts';
+import { membershipsOf } from './company/memberships.ts';
+import { officeReader } from './company/office.ts';
+import type { JobRunner } from './company/runner.ts';
+import { jobRunnerOf } from './company/runner.ts';
+import type { Uploads } from './company/uploads.ts';
+import { uploadsOf } from './company/uploads.ts';
 import { asStoreError, openDatabase } from './database.ts';
-import type { Arrival, Deed, InboxEntry, OutboxEntry, PhotoNote, Utterance } from './entries.ts';
+import type { Arrival, Deed, InboxEntry, Letter, OutboxEntry, PhotoNote, Utterance } from './entries.ts';
 import type { Inbox } from './inbox.ts';
 import { HELD, inboxOf } from './inbox.ts';
 import type { Outbox, Post } from './outbox.ts';
 import { outboxOf } from './outbox.ts';
+import type { People } from './people.ts';
 import { peopleOf } from './people.ts';
 import { poolReader } from './pool-records.ts';
+import type { PoolTables } from './pool-table/tables.ts';
+import { poolTablesOf } from './pool-table/tables.ts';
+import { retentionOf } from './retention.ts';
 
-export type { Arrival, InboxEntry, Incoming, OutboxEntry } from './entries.ts';
+export type { Arrival, InboxEntry, Incoming, Letter, OutboxEntry } from './entries.ts';
 
 export interface Loaded {
   /** Undefined where nobody has spoken in this conversation yet. */
@@ -31,6 +47,8 @@ export interface Loaded {
   /** The person wants replies spoken as well. */
   spoken: boolean;
   pools: PoolRecord[];
+  /** What the person is to companies now. */
+  memberships: Membership[];
 }
 
 export interface Commit {
@@ -40,6 +58,8 @@ export interface Commit {
   state: Conversation;
   changes: readonly RecordChange[];
   messages: readonly Message[];
+  /** Messages to other conversations. */
+  sends?: readonly Letter[];
   at: number;
   /** The question that was open before stays the open one, with its buttons. */
   keepsQuestion?: boolean;
@@ -66,6 +86,10 @@ export interface Store {
   /** Updates not handled yet, oldest first; those due later than `at` are left out. */
   waiting(limit: number, at?: number): InboxEntry[];
   load(conversation: string, person: string): Loaded;
+  /** What a person may look up at a time; read as it is asked, within the transaction of the turn. */
+  officeOf(person: string, at: number): Office;
+  /** Where a person or chat is written to, and in which language; undefined where nothing can reach them. */
+  addressOf: People['addressOf'];
   /** Writes a turn. False where the conversation moved since it was loaded: then nothing is written. */
   commit(turn: Commit): boolean;
   /** Marks an update as handled that came to nothing, with the messages that say so. */
@@ -79,6 +103,13 @@ export interface Store {
   unreachable(conversation: string, everywhere: boolean, at: number): void;
   /** Forgets updates handled and messages delivered before these times. */
   prune(handledBefore: number, deliveredBefore: number): void;
+  companies: Companies;
+  invitations: Pick<Invitations, 'add'>;
+  uploads: Pick<Uploads, 'add'>;
+  pools: PoolTables;
+  jobs: JobRunner;
+  /** Removes those not heard of for longer than they are kept. */
+  removeSilent(now: number): { people: number; pools: number };
   inbox: Pick<Inbox, 'held' | 'release' | 'nextDueAt' | 'open'>;
   outbox: Pick<Outbox, 'next' | 'byId' | 'pending' | 'mark' | 'staleKeyboards' | 'retire' | 'open'>;
   /** Gives a person a pool outside any conversation, as an import or a demonstration does. */
@@ -113,6 +144,11 @@ export function openStore(file: string): Store {
   return storeOn(openDatabase(file));
 }
 
+/** The pool that is talked about in a state as it is stored. */
+function currentPool(state: string | undefined): string {
+  return state === undefined ? '' : (JSON.parse(state) as Conversation).pool;
+}
+
 /** What a turn reads, in one call. */
 function loader(database: Database): Store['load'] {
   const person = database.prepare<[string], PersonRow>(
@@ -122,6 +158,7 @@ function loader(database: Database): Store['load'] {
     'SELECT state, version, asked FROM conversation WHERE id = ?',
   );
   const readPools = poolReader(database);
+  const memberships = membershipsOf(database);
   return (id, from) => {
     const row = conversation.get(id);
     const known = person.get(from);
@@ -132,7 +169,8 @@ function loader(database: Database): Store['load'] {
       locale: known?.locale ?? undefined,
       role: known?.role ?? undefined,
       spoken: known?.spoken === 1,
-      pools: readPools(from),
+      pools: readPools(from, currentPool(row?.state)),
+      memberships: memberships.of(from),
     };
   };
 }
@@ -140,6 +178,11 @@ function loader(database: Database): Store['load'] {
 /** The voice note of a turn as it waits in the outbox: its words stand in the deed, not in a message to show. */
 function asSpoken(parts: Utterance, place: Pick<Post, 'conversation' | 'locale' | 'version'>): Post {
   return { ...place, messages: [{ kind: 'info', id: 'spoken', text: '' }], deed: { as: 'spoken', parts } };
+}
+
+/** Whether what was said is the code of a gate. */
+function tellsCode(change: RecordChange): boolean {
+  return change.do === 'open-visit' && change.code !== '';
 }
 
 /** Writes a turn; to be run within a transaction. */
@@ -153,13 +196,28 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
   );
   const people = peopleOf(database);
   const write = changeWriter(database);
-  return ({ entry, version, state, changes, messages, at, keepsQuestion, deed, chosen, photo, spoken }) => {
+  return (commit) => {
+    const {
+      entry,
+      version,
+      state,
+      changes,
+      messages,
+      sends = [],
+      at,
+      keepsQuestion,
+      deed,
+      chosen,
+      photo,
+      spoken,
+    } = commit;
     const { conversation, person, hints } = entry;
     const row = versionOf.get(conversation);
     if ((row?.version ?? 0) !== version) return false;
     if (!inbox.handled(entry.id, at)) return true;
     people.heard(person, hints?.payload, at);
     for (const change of changes) write(change, person, at);
+    if (changes.some(tellsCode)) inbox.forgetBody(entry.id);
     people.heard(person, undefined, at);
     const asked = keepsQuestion === true ? (row?.asked ?? 0) : version + 1;
     putConversation.run(conversation, person, JSON.stringify(state), version + 1, asked);
@@ -169,6 +227,7 @@ function committer(database: Database, inbox: Inbox, outbox: Outbox): Store['com
     outbox.add({ conversation, messages, locale, version: version + 1, deed, replyTo: hints?.replyTo }, at);
     if (spoken !== undefined)
       outbox.add(asSpoken(spoken, { conversation, locale, version: version + 1 }), at);
+    for (const letter of sends) outbox.add({ ...letter, version: 0 }, at);
     return true;
   };
 }
@@ -181,6 +240,12 @@ export function storeOn(database: Database): Store {
   const write = changeWriter(database);
   const commit = committer(database, inbox, outbox);
   const load = loader(database);
+  const officeOf = officeReader(database);
+  const companies = companiesOf(database);
+  const invitations = invitationsOf(database);
+  const uploads = uploadsOf(database);
+  const retain = retentionOf(database);
+  const jobs = jobRunnerOf(database, outbox);
   const transaction = <T>(work: () => T): T => {
     try {
       return database.transaction(work).immediate();
@@ -197,6 +262,13 @@ export function storeOn(database: Database): Store {
     inbox,
     outbox,
     load,
+    officeOf,
+    addressOf: (to) => people.addressOf(to),
+    companies,
+    invitations,
+    uploads,
+    pools: poolTablesOf(database),
+    jobs,
     together: transaction,
     receive: (updates, at) => transaction(() => updates.forEach((arrival) => receive(arrival, at))),
     waiting: (limit, at = HELD - 1) => inbox.waiting(limit, at),
@@ -219,7 +291,10 @@ export function storeOn(database: Database): Store {
       transaction(() => {
         inbox.prune(handledBefore);
         outbox.prune(deliveredBefore);
+        uploads.prune(handledBefore);
+        jobs.prune(deliveredBefore);
       }),
+    removeSilent: (now) => transaction(() => retain(now)),
     seed: (to, pool, at) =>
       transaction(() => {
         people.heard(to, undefined, at);

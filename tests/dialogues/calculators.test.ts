@@ -9,7 +9,7 @@ import { LOCALES } from '../../src/dialogues/event.ts';
 import type { Message } from '../../src/dialogues/message.ts';
 import { interpret } from '../../src/language/interpret.ts';
 import { rendered } from '../../src/language/render.ts';
-import { atThePool, next } from './walker.ts';
+import { atThePool, facts, next } from './walker.ts';
 import type { Place } from './walker.ts';
 
 function home(locale: Locale): Place {
@@ -26,8 +26,7 @@ function home(locale: Locale): Place {
 
 /** The place after a person typed something. */
 function typed(place: Place, text: string): Place {
-  const facts = { now: Date.UTC(2026, 3, 1), freshId: 'new', pools: place.pools };
-  return next(place, interpret(text, { conversation: place.conversation, facts }));
+  return next(place, interpret(text, { conversation: place.conversation, facts: facts(place) }));
 }
 
 const after = (locale: Locale, ...texts: readonly string[]): Place => texts.reduce(typed, home(locale));

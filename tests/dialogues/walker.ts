@@ -1,4 +1,5 @@
 /** A conversation held in memory, one event after another, with the record kept as the store would keep it. */
+import { NO_OFFICE } from '../../src/dialogues/company/office.ts';
 import type { Conversation } from '../../src/dialogues/conversation.ts';
 import { newConversation } from '../../src/dialogues/conversation.ts';
 import type { Event } from '../../src/dialogues/event.ts';
@@ -39,8 +40,17 @@ export function atTheDoor(): Place {
   return { conversation: newConversation('en', 'owner', flow), pools: [], says: [], turns: 0 };
 }
 
-function facts(place: Place): Facts {
-  return { now: START + place.turns * A_MINUTE, freshId: `id-${place.turns}`, pools: place.pools };
+export function facts(place: Place): Facts {
+  return {
+    now: START + place.turns * A_MINUTE,
+    freshId: `id-${place.turns}`,
+    pools: place.pools,
+    person: 'somebody',
+    chat: 'talk',
+    memberships: [],
+    office: NO_OFFICE,
+    freshLink: { payload: 'j-none', address: '/start j-none' },
+  };
 }
 
 /** The place after an event; state and record pass through JSON, as they do between any two turns. */

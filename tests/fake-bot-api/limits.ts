@@ -108,6 +108,12 @@ const METHODS = {
       'the voice note is no OGG/OPUS file',
     ),
   }),
+  sendDocument: z.strictObject({
+    chat_id: chat,
+    document: z.custom<UploadedFile | string>(),
+    // sendDocument: "Document caption, 0-1024 characters after entities parsing".
+    caption: z.string().max(1024).optional(),
+  }),
   getFile: z.strictObject({ file_id: z.string().min(1) }),
 } as const;
 

@@ -105,6 +105,11 @@ export const HANDLERS: Handlers = {
     files.set(`sent-${id}`, voice.bytes);
     return returned(id, chat_id, '');
   },
+  sendDocument: ({ chat_id, document, caption = '' }, { chats, files }) => {
+    const { id } = chats.add({ chat: chat_id, html: caption, text: caption, keyboard: [] });
+    if (typeof document !== 'string') files.set(`sent-${id}`, document.bytes);
+    return returned(id, chat_id, caption);
+  },
   getFile: ({ file_id }, { files }) => {
     const bytes = files.get(file_id);
     if (bytes === undefined) throw new BadRequest('wrong file_id or the file is temporarily unavailable');

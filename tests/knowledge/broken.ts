@@ -1,6 +1,6 @@
 /** The trade's data with one thing changed. */
-import type { CautionId, CheckId, ComplaintId, FaultId } from '../../src/knowledge/ids.ts';
-import type { Caution, Check, Complaint, Fault, Trade } from '../../src/knowledge/schema.ts';
+import type { CautionId, CheckId, ComplaintId, DeeperCauseId, FaultId } from '../../src/knowledge/ids.ts';
+import type { Caution, Check, Complaint, DeeperCause, Fault, Trade } from '../../src/knowledge/schema.ts';
 import { TRADE } from '../../src/knowledge/trade.ts';
 
 function replaced<T extends { id: string }>(pieces: readonly T[], id: string, change: (piece: T) => T): T[] {
@@ -24,6 +24,12 @@ export function brokenComplaint(id: ComplaintId, change: Partial<Complaint>): Tr
   return {
     ...TRADE,
     complaints: replaced(TRADE.complaints, id, (complaint) => ({ ...complaint, ...change })),
+  };
+}
+export function brokenDeeperCause(id: DeeperCauseId, change: Partial<DeeperCause>): Trade {
+  return {
+    ...TRADE,
+    deeperCauses: replaced(TRADE.deeperCauses, id, (cause) => ({ ...cause, ...change })),
   };
 }
 /** Without one of the cautions before a repair. */

@@ -7,6 +7,7 @@ import {
   brokenCaution,
   brokenCheck,
   brokenComplaint,
+  brokenDeeperCause,
   brokenFault,
   brokenRepair,
   checkWithout,
@@ -259,6 +260,27 @@ const BREAKS: readonly Break[] = [
     brokenComplaint('cloudy-water', { asks: ['cleaner', 'multiport', 'filter'] }),
     'complaints.cloudy-water.asks',
     'asks for "multiport" before "filter"',
+  ],
+  [
+    'deeperCausesSound',
+    'a fault with two deeper causes',
+    brokenDeeperCause('air-gets-in', { of: ['prime-lost', 'water-low'] }),
+    'deeperCauses.air-gets-in.of.water-low',
+    'has a deeper cause already',
+  ],
+  [
+    'deeperCausesSound',
+    'an electrical fault that sends for no electrician',
+    {
+      ...brokenDeeperCause('water-at-motor', { of: ['motor-worn', 'robot-outlet-dead'] }),
+      deeperCauses: brokenDeeperCause('water-at-motor', {
+        of: ['motor-worn', 'robot-outlet-dead'],
+      }).deeperCauses.map((cause) =>
+        cause.id === 'supply-faulty' ? { ...cause, of: ['breaker-tripped'] } : cause,
+      ),
+    },
+    'deeperCauses.water-at-motor.of.robot-outlet-dead',
+    'an electrical fault that does not lead to the supply',
   ],
   [
     'asksSensible',

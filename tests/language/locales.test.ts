@@ -1,7 +1,14 @@
 /** Every language has every word: the same keys, placeholders and plural forms, and words for all of the trade. */
 import { describe, expect, it } from 'vitest';
 import { LOCALES } from '../../src/dialogues/event.ts';
-import { CAUTION_IDS, CHECK_IDS, COMPLAINT_IDS, EMERGENCY_IDS, FAULT_IDS } from '../../src/knowledge/ids.ts';
+import {
+  CAUTION_IDS,
+  CHECK_IDS,
+  COMPLAINT_IDS,
+  DEEPER_CAUSE_IDS,
+  EMERGENCY_IDS,
+  FAULT_IDS,
+} from '../../src/knowledge/ids.ts';
 import { EQUIPMENT, EQUIPMENT_KEYS } from '../../src/knowledge/schema.ts';
 import { checkById } from '../../src/knowledge/trade.ts';
 import { resourcesOf } from '../../src/language/texts.ts';
@@ -28,6 +35,7 @@ function wordsOfTheTrade(): string[] {
     ...each('cautions', CAUTION_IDS, 'name', 'text'),
     ...each('complaints', COMPLAINT_IDS, 'label', 'name'),
     ...each('emergencies', EMERGENCY_IDS, 'text'),
+    ...DEEPER_CAUSE_IDS.map((id) => `afterwards:deeper.${id}`),
     ...each('equipment', EQUIPMENT_KEYS, 'name', 'ask'),
     ...EQUIPMENT_KEYS.flatMap((key) => EQUIPMENT[key].map((value) => `equipment:${key}.options.${value}`)),
     ...each('checks', CHECK_IDS, 'name', 'ask'),
@@ -90,6 +98,9 @@ describe.each([english, spanish])('the words in $locale', ({ texts }) => {
       'emergencies',
       'equipment',
       'units',
+      'company',
+      'afterwards',
+      'report',
     ]);
     expect(used.length).toBeGreaterThan(80);
     const absent = used.filter(({ start, end, whole }) =>

@@ -45,6 +45,10 @@ export function meaningText(understood: Understood): string {
       return `answer ${understood.option}`;
     case 'unclear':
       return 'unclear';
+    case 'act':
+    case 'file':
+    case 'closing':
+      return understood.kind;
     case 'emergency':
     case 'complaint':
       return `${understood.kind} ${understood.id}`;

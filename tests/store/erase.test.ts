@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { startTalk } from '../driver/talk.ts';
 import type { OpenStore } from './fixtures.ts';
-import { allRows, freshStore, poolWithCase, received, turnOf } from './fixtures.ts';
+import { A_MOMENT, allRows, atCompany, freshStore, poolWithCase, received, turnOf } from './fixtures.ts';
 
 /** Tables with a row in which some value names the person, whatever its column. */
 function tablesNaming(person: string, { database }: OpenStore): string[] {
@@ -13,10 +13,12 @@ function tablesNaming(person: string, { database }: OpenStore): string[] {
 
 function twoPeople(): OpenStore {
   const open = freshStore();
+  open.store.companies.create({ id: 'company', name: 'Invented company', locale: 'en' }, A_MOMENT);
   for (const [key, person] of ['ana', 'berta'].entries()) {
     const entry = received(open.store, person, String(key));
     const photo = { file: `photo of ${person}`, consult: `case-${person}`, step: 'water-level' };
     open.store.commit({ ...turnOf(entry, 0, poolWithCase(person)), photo });
+    atCompany(open, person);
   }
   return open;
 }

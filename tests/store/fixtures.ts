@@ -80,6 +80,33 @@ export function poolWithCase(person: string): RecordChange[] {
   ];
 }
 
+/** Makes the person and their pool part of the company called `company`, with a row in each of its tables. */
+export function atCompany({ database, store }: OpenStore, person: string): void {
+  const [pool, visit] = [`pool-${person}`, `visit-${person}`];
+  const put = (table: string, row: Record<string, string | number>): void => {
+    const columns = Object.keys(row);
+    const places = columns.map((column) => `@${column}`).join(', ');
+    database.prepare(`INSERT INTO ${table} (${columns.join(', ')}) VALUES (${places})`).run(row);
+  };
+  const at = A_MOMENT;
+  const company = 'company';
+  put('membership', { person, company, role: 'owner', since: at });
+  put('company_pool', { pool, company, reference: `reference-${person}`, since: at, touched_at: at });
+  store.invitations.add(
+    { id: `invitation-${person}`, payload: person, company, role: 'owner', pool, expiresAt: at },
+    at,
+  );
+  put('link_tries', { person, failed: 1, last_at: at });
+  store.uploads.add({ id: `upload-${person}`, person, name: 'pools.csv', content: Buffer.from(person) }, at);
+  put('visit', { id: visit, company, pool, state: 'new', technician: person, opened_at: at });
+  put('gate_code', { visit, code: `code of ${person}` });
+  put('visit_change', { visit, who: person, at, to_state: 'new' });
+  put('closing', { visit, cause: 'hose-split', at });
+  put('job', { kind: 'still-running', about: visit, person, company, due_at: at, run_at: at });
+  put('reminder_off', { person, kind: 'still-running', at });
+  put('confirmed_cause', { company, fault: 'hose-split', at });
+}
+
 /** Every row of every table, by the table's name. */
 export function allRows(database: Database.Database): Record<string, unknown[]> {
   const tables = database

@@ -37,6 +37,7 @@ function heading({ message, locale }: Outgoing, word: Word): string[] {
     case 'reading':
     case 'info':
     case 'picture':
+    case 'file':
     case 'error':
       return [];
   }
@@ -55,6 +56,7 @@ function body({ message }: Outgoing, text: string): string {
     case 'brief':
     case 'info':
     case 'picture':
+    case 'file':
     case 'error':
       return escaped(text);
   }

@@ -1,6 +1,7 @@
 /** What the channel needs of the rest of the program. */
 import type { Locale } from '../../dialogues/event.ts';
 import type { Body, Message } from '../../dialogues/message.ts';
+import type { FileOut, Picture } from '../../dialogues/say.ts';
 
 /** A pressed button: where it was shown, and which it is. */
 export interface Press {
@@ -77,6 +78,13 @@ export interface Post {
   settle(marks: readonly DeliveryMark[], retired: readonly number[]): void;
   /** The conversation's person blocked the bot: `everywhere` where it is their own chat and not a group. */
   unreachable(conversation: string, everywhere: boolean): void;
+}
+
+/** Pictures and files of messages, made when they are delivered. */
+export interface Attachments {
+  /** PNG. */
+  picture(picture: Picture<string>): Promise<Uint8Array>;
+  file(file: FileOut<string>): Promise<Uint8Array>;
 }
 
 /** A word of the channel in a language, by its key within `telegram`. */

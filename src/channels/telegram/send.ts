@@ -5,7 +5,7 @@ import { anyFailureOf } from './failure.ts';
 import { keyboardOf } from './keyboard.ts';
 import { answeredPage, pagesOf } from './look.ts';
 import { escaped } from './html.ts';
-import type { DeliveryMark, Outgoing, Post, Say, Word } from './ports.ts';
+import type { Attachments, DeliveryMark, Outgoing, Post, Say, Word } from './ports.ts';
 import { chatOf } from './update.ts';
 
 export interface SendParts {
@@ -14,10 +14,13 @@ export interface SendParts {
   word: Word;
   /** Undefined where nobody speaks. */
   say?: Say | undefined;
+  attachments: Attachments;
 }
 
 /** Longest notice in answer to a press, as the public Bot API documentation states. */
 const LONGEST_NOTICE = 200;
+/** Longest caption, as the public Bot API documentation states. */
+const LONGEST_CAPTION = 1024;
 
 /** A failure that leaves things as they should be: the message is as wanted, or gone, or the press is too old. */
 function isHarmless(error: unknown): boolean {
@@ -86,10 +89,31 @@ async function spoken(entry: Outgoing, { parts }: SpokenDeed, { api, say }: Send
     await api.sendMessage(chat, escaped(note.instead), { parse_mode: 'HTML' });
 }
 
+/** Sends a picture or a file with its words beneath; undefined where the message has none. */
+function attachment(entry: Outgoing, { api, attachments }: SendParts): Promise<DeliveryMark> | undefined {
+  const { picture, file, text } = entry.message;
+  const { chat } = chatOf(entry.conversation);
+  const caption = { caption: text.slice(0, LONGEST_CAPTION) };
+  const sent = ({ message_id: sentAs }: { message_id: number }): DeliveryMark => {
+    return { id: entry.id, partsSent: 1, done: true, sentAs };
+  };
+  if (picture !== undefined)
+    return attachments
+      .picture(picture)
+      .then((png) => api.sendPhoto(chat, new InputFile(png, `${entry.message.id}.png`), caption))
+      .then(sent);
+  if (file !== undefined)
+    return attachments
+      .file(file)
+      .then((bytes) => api.sendDocument(chat, new InputFile(bytes, file.name), caption))
+      .then(sent);
+  return undefined;
+}
+
 /** Delivers a message or its next page and says how far it got. Rejects with the error of the call. */
 export async function deliver(entry: Outgoing, parts: SendParts): Promise<DeliveryMark> {
   const { deed, id } = entry;
-  if (deed === undefined) return page(entry, parts);
+  if (deed === undefined) return attachment(entry, parts) ?? page(entry, parts);
   if (deed.as === 'notice') await notice(entry, deed.query, parts);
   else if (deed.as === 'spoken') await spoken(entry, deed, parts);
   else await unfold(entry, deed.of, deed.query, parts);

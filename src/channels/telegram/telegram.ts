@@ -5,11 +5,12 @@ import type { Api } from 'grammy';
 import { clientOf } from './client.ts';
 import type { Account } from './client.ts';
 import { commandCalls } from './commands.ts';
+import { downloaded } from './download.ts';
 import { startDelivery } from './delivery.ts';
 import type { Receive } from './intake.ts';
 import { persistently } from './patience.ts';
 import { pollForever } from './polling.ts';
-import type { Journal, Post, Say, Timing, Word } from './ports.ts';
+import type { Attachments, Journal, Post, Say, Timing, Word } from './ports.ts';
 import { acknowledge } from './send.ts';
 import { typingSigns } from './typing.ts';
 import type { Self } from './update.ts';
@@ -33,6 +34,7 @@ export interface ChannelParts {
   post: Post;
   word: Word;
   say?: Say | undefined;
+  attachments: Attachments;
   journal: Journal;
   /** Writes updates into the inbox and sees to it that they are handled. */
   receive: Receive;
@@ -45,6 +47,10 @@ export interface Channel {
   /** Takes the waiting sign off a pressed button. */
   acknowledge(query: string): void;
   inFlight(): number;
+  /** Fetches a file that somebody sent. Rejects where the platform does not give it. */
+  fetchFile(file: string): Promise<Uint8Array>;
+  /** The bot's user name. */
+  username: string;
   /** Where the webhook listens. */
   port: number | undefined;
   /** Takes nothing more in, ends what is in flight, and resolves; at the latest after `withinMs`. */
@@ -80,7 +86,7 @@ export async function startChannel(parts: ChannelParts): Promise<Channel> {
   const self: Self = await untilItWorks(() => api.getMe());
   await untilItWorks(announcement(api, webhook));
   const signs = typingSigns(api, timing);
-  const sending = { api, post, word, say };
+  const sending = { api, post, word, say, attachments: parts.attachments };
   const delivery = startDelivery({
     ...sending,
     journal,
@@ -118,6 +124,8 @@ export async function startChannel(parts: ChannelParts): Promise<Channel> {
     // Nothing hangs on it: the sign goes away by itself.
     acknowledge: (query) => void acknowledge(query, sending).catch(() => undefined),
     inFlight: () => delivery.inFlight(),
+    fetchFile: async (file) => downloaded(await untilItWorks(() => api.getFile(file)), account),
+    username: self.username,
     port,
     stop: async (withinMs) => {
       signs.stop();

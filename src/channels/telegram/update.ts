@@ -79,9 +79,19 @@ function voiceContent({ voice, audio }: Message): Content | undefined {
   return { body: { kind: 'voice', file: sound.file_id }, hints: isBig ? { tooBig: true } : {} };
 }
 
+const TABLE_NAME = /\.(csv|tsv|txt)$/i;
+
+/** A table that was sent as a file, to be taken in. */
+function tableContent({ document }: Message): Content | undefined {
+  if (document === undefined) return undefined;
+  const { file_name: name = '', mime_type: type = '', file_size: size = 0, file_id: file } = document;
+  if (!TABLE_NAME.test(name) && !type.startsWith('text/')) return undefined;
+  return { body: { kind: 'file', file, name }, hints: size > LARGEST_BYTES ? { tooBig: true } : {} };
+}
+
 /** What a message holds; undefined where it is a note of the platform, as of somebody joining. */
 function contentOf(message: Message, words: string): Content | undefined {
-  const special = pictureContent(message, words) ?? voiceContent(message);
+  const special = pictureContent(message, words) ?? voiceContent(message) ?? tableContent(message);
   if (special !== undefined) return special;
   if (message.text !== undefined) return { body: { kind: 'text', text: words }, hints: payloadOf(words) };
   if (!ANSWERED.some((kind) => message[kind] !== undefined)) return undefined;

@@ -1,6 +1,6 @@
 /** Every piece of the trade's data has the shape that the schemas give. */
 import type { z } from 'zod';
-import { cautionSchema, checkSchema, complaintSchema, faultSchema } from '../schema.ts';
+import { cautionSchema, checkSchema, complaintSchema, deeperCauseSchema, faultSchema } from '../schema.ts';
 import type { Breach, Rule } from './breach.ts';
 
 function misshapen(kind: string, pieces: readonly { id: string }[], schema: z.ZodType): Breach[] {
@@ -14,9 +14,10 @@ function misshapen(kind: string, pieces: readonly { id: string }[], schema: z.Zo
   });
 }
 
-export const dataFitsSchemas: Rule = ({ faults, checks, cautions, complaints }) => [
+export const dataFitsSchemas: Rule = ({ faults, checks, cautions, complaints, deeperCauses }) => [
   ...misshapen('faults', faults, faultSchema),
   ...misshapen('checks', checks, checkSchema),
   ...misshapen('cautions', cautions, cautionSchema),
   ...misshapen('complaints', complaints, complaintSchema),
+  ...misshapen('deeperCauses', deeperCauses, deeperCauseSchema),
 ];

@@ -1,5 +1,5 @@
 /** Every id of the trade has data, once. */
-import { CAUTION_IDS, CHECK_IDS, COMPLAINT_IDS, FAULT_IDS } from '../ids.ts';
+import { CAUTION_IDS, CHECK_IDS, COMPLAINT_IDS, DEEPER_CAUSE_IDS, FAULT_IDS } from '../ids.ts';
 import type { Breach, Rule } from './breach.ts';
 
 function miscounted(kind: string, ids: readonly string[], pieces: readonly { id: string }[]): Breach[] {
@@ -11,9 +11,10 @@ function miscounted(kind: string, ids: readonly string[], pieces: readonly { id:
   });
 }
 
-export const idsComplete: Rule = ({ faults, checks, cautions, complaints }) => [
+export const idsComplete: Rule = ({ faults, checks, cautions, complaints, deeperCauses }) => [
   ...miscounted('faults', FAULT_IDS, faults),
   ...miscounted('checks', CHECK_IDS, checks),
   ...miscounted('cautions', CAUTION_IDS, cautions),
   ...miscounted('complaints', COMPLAINT_IDS, complaints),
+  ...miscounted('deeperCauses', DEEPER_CAUSE_IDS, deeperCauses),
 ];

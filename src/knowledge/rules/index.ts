@@ -7,6 +7,7 @@ import { checksNeeded } from './checks-needed.ts';
 import { complaintsShown } from './complaints-shown.ts';
 import { conditionsKnown } from './conditions-known.ts';
 import { dataFitsSchemas } from './data-fits-schemas.ts';
+import { deeperCausesSound } from './deeper-causes-sound.ts';
 import { distributionsSound } from './distributions-sound.ts';
 import { electricsCautioned } from './electrics-cautioned.ts';
 import { faultsHaveActor } from './faults-have-actor.ts';
@@ -29,6 +30,7 @@ export const RULES = {
   complaintsShown,
   conditionsKnown,
   dataFitsSchemas,
+  deeperCausesSound,
   distributionsSound,
   electricsCautioned,
   faultsHaveActor,

@@ -1,0 +1,86 @@
+/** Companies from the command line: `create "NAME"` and `invite "NAME"` print a link for an administrator; `list`. */
+import { randomBytes, randomUUID } from 'node:crypto';
+import { parseArgs } from 'node:util';
+import { STAFF_LINK_MS } from '../dialogues/company/link.ts';
+import { LOCALES } from '../dialogues/event.ts';
+import { translate } from '../language/texts.ts';
+import { StoreUnusable } from '../store/database.ts';
+import type { Store } from '../store/store.ts';
+import { openStore } from '../store/store.ts';
+import { DEFAULT_DATABASE } from './config.ts';
+import { linksTo } from './links.ts';
+
+class Refused extends Error {}
+
+function refuse(key: string, facts: Record<string, string> = {}): never {
+  throw new Refused(translate('en', `app:company.${key}`, facts));
+}
+
+/** A link for an administrator of a company, as the lines to print. */
+function administratorLink(company: { id: string; name: string }, store: Store, now: number): string {
+  const { PADSIDE_BOT_NAME: botName } = process.env;
+  const name = botName === undefined || botName === '' ? undefined : botName.replace(/^@/, '');
+  const { payload, address } = linksTo(() => name, randomBytes).fresh();
+  const expiresAt = now + STAFF_LINK_MS;
+  const invitation = {
+    id: randomUUID(),
+    payload,
+    company: company.id,
+    role: 'administrator',
+    expiresAt,
+  } as const;
+  store.invitations.add(invitation, now);
+  const key = name === undefined ? 'link-bare' : 'link';
+  const until = new Date(expiresAt).toISOString().slice(0, 10);
+  return translate('en', `app:company.${key}`, { company: company.name, address, until });
+}
+
+function create(name: string, locale: string, store: Store, now: number): string {
+  const spoken = LOCALES.find((known) => known === locale) ?? refuse('no-locale', { locale });
+  const trimmed = name.trim().slice(0, 60);
+  if (trimmed === '') refuse('usage');
+  if (store.companies.called(trimmed).length > 0) refuse('exists', { company: trimmed });
+  const company = { id: randomUUID(), name: trimmed, locale: spoken };
+  return store.together(() => {
+    store.companies.create(company, now);
+    return administratorLink(company, store, now);
+  });
+}
+
+function invite(name: string, store: Store, now: number): string {
+  const [company] = store.companies.called(name.trim());
+  if (company === undefined) return refuse('none-called', { company: name });
+  return administratorLink(company, store, now);
+}
+
+function run(args: readonly string[]): string {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: { db: { type: 'string' }, locale: { type: 'string', default: 'en' } },
+  });
+  const [verb, name = ''] = positionals;
+  if (!['create', 'invite', 'list'].includes(verb ?? '')) refuse('usage');
+  const store = openStore(values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE);
+  try {
+    const now = Date.now();
+    if (verb === 'create') return create(name, values.locale, store, now);
+    if (verb === 'invite') return invite(name, store, now);
+    return store.companies
+      .all()
+      .map((company) => company.name)
+      .join('\n');
+  } finally {
+    store.close();
+  }
+}
+
+try {
+  process.stdout.write(`${run(process.argv.slice(2))}\n`);
+} catch (error) {
+  if (error instanceof StoreUnusable)
+    process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
+  else if (error instanceof Refused) process.stderr.write(`${error.message}\n`);
+  else throw error;
+  process.exitCode = 1;
+}

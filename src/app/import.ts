@@ -1,0 +1,94 @@
+/** `npm run import -- --company "NAME" FILE [--yes]`: what a table of pools would change; with `--yes` it is taken. */
+import { randomUUID } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import type { ImportPlan } from '../dialogues/company/company.ts';
+import { problemLine } from '../dialogues/company/import.ts';
+import { words } from '../language/render.ts';
+import { translate } from '../language/texts.ts';
+import { StoreUnusable } from '../store/database.ts';
+import type { Store } from '../store/store.ts';
+import { openStore } from '../store/store.ts';
+import { DEFAULT_DATABASE } from './config.ts';
+
+/** How often the progress is written, lines. */
+const EVERY = 1000;
+
+class Refused extends Error {}
+
+function refuse(key: string, facts: Record<string, string> = {}): never {
+  throw new Refused(translate('en', `app:import.${key}`, facts));
+}
+
+function contentOf(file: string): Uint8Array {
+  try {
+    return readFileSync(file);
+  } catch {
+    return refuse('no-file', { file });
+  }
+}
+
+function refusedLines({ problems, problemCount }: ImportPlan): string {
+  const more = problemCount - problems.length;
+  return [
+    translate('en', 'company:import.refused', { count: problemCount }),
+    ...problems.map((problem) => words(problemLine(problem), 'en')),
+    ...(more > 0 ? [translate('en', 'company:import.more', { count: more })] : []),
+  ].join('\n');
+}
+
+function counts({ lines, fresh, changed, same }: ImportPlan): Record<string, number> {
+  return { lines, fresh, changed, same };
+}
+
+/** Shows how far it has come, on one line of a terminal. */
+function progress(lines: number): (n: number) => void {
+  return (n) => {
+    if (n % EVERY === 0 || n === lines)
+      process.stderr.write(
+        `${translate('en', 'app:import.progress', { n, lines })}${process.stderr.isTTY ? '\r' : '\n'}`,
+      );
+  };
+}
+
+function taken(content: Uint8Array, company: string, store: Store, yes: boolean): string {
+  const plan = store.pools.plan(company, content);
+  if (plan.problemCount > 0) throw new Refused(refusedLines(plan));
+  if (!yes) return translate('en', 'app:import.preview', counts(plan));
+  const toDo = plan.fresh + plan.changed;
+  store.together(() => store.pools.take(company, content, randomUUID(), Date.now(), progress(toDo)));
+  return translate('en', 'company:import.done', counts(plan));
+}
+
+function run(args: readonly string[]): string {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      company: { type: 'string' },
+      yes: { type: 'boolean', default: false },
+      db: { type: 'string' },
+    },
+  });
+  const [file] = positionals;
+  if (file === undefined || values.company === undefined) return refuse('usage');
+  const content = contentOf(file);
+  const store = openStore(values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE);
+  try {
+    const [company] = store.companies.called(values.company);
+    if (company === undefined) return refuse('no-company', { company: values.company });
+    return taken(content, company.id, store, values.yes);
+  } finally {
+    store.close();
+  }
+}
+
+try {
+  process.stdout.write(`${run(process.argv.slice(2))}\n`);
+} catch (error) {
+  if (error instanceof StoreUnusable)
+    process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
+  else if (error instanceof Refused) process.stderr.write(`${error.message}\n`);
+  else throw error;
+  process.exitCode = 1;
+}
