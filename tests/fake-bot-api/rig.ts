@@ -30,6 +30,8 @@ export interface RigOptions {
   pace?: Pace;
   timing?: Partial<Timing>;
   listener?: Listener;
+  /** What the bot takes the time to be; that of the machine where left out. */
+  now?: () => number;
 }
 
 export interface Rig {
@@ -39,6 +41,8 @@ export interface Rig {
   file: string;
   /** Log lines so far. */
   log: string[];
+  /** The program ends, and starts again on the same store. */
+  restart(): Promise<void>;
   /** Resolves once neither the platform nor the bot has anything left to do. */
   settled(): Promise<void>;
   close(): Promise<void>;
@@ -64,28 +68,36 @@ export async function startRig(options: RigOptions = {}): Promise<Rig> {
   const file = join(folder, 'bot.sqlite');
   const store = openStore(file);
   const log: string[] = [];
-  const { webhookSecret, pace, listener } = options;
-  const service = await startTelegram({
-    store,
-    config: {
-      token: fake.token,
-      apiRoot: fake.apiRoot,
-      webhook: webhookSecret === undefined ? undefined : { ...WEBHOOK, secret: webhookSecret },
-    },
-    log: pino({}, { write: (line) => void log.push(line) }),
-    now: () => Date.now(),
-    freshId: randomUUID,
-    timing: { ...QUICK, ...options.timing },
-    ...(pace === undefined ? {} : { pace }),
-    ...(listener === undefined ? {} : { listener }),
-  });
+  const { webhookSecret, pace, listener, now = () => Date.now() } = options;
+  const start = (): Promise<Service> =>
+    startTelegram({
+      store,
+      config: {
+        token: fake.token,
+        apiRoot: fake.apiRoot,
+        webhook: webhookSecret === undefined ? undefined : { ...WEBHOOK, secret: webhookSecret },
+      },
+      log: pino({}, { write: (line) => void log.push(line) }),
+      now,
+      freshId: randomUUID,
+      timing: { ...QUICK, ...options.timing },
+      ...(pace === undefined ? {} : { pace }),
+      ...(listener === undefined ? {} : { listener }),
+    });
+  let service = await start();
   if (service.port !== undefined) fake.webhookTarget = `http://127.0.0.1:${service.port}/hook`;
   return {
     fake,
     store,
-    service,
+    get service() {
+      return service;
+    },
     file,
     log,
+    restart: async () => {
+      await service.stop(3000);
+      service = await start();
+    },
     settled: () => settled(fake, service),
     close: async () => {
       await service.stop(3000);
