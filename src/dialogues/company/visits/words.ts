@@ -1,5 +1,5 @@
 /** Texts about visits that several dialogues use. */
-import type { CaseRecord, PoolRecord } from '../../record.ts';
+import type { FullCase } from '../../record.ts';
 import { briefOf } from '../../brief.ts';
 import type { ActId } from '../../event.ts';
 import type { Option, Say, Text } from '../../say.ts';
@@ -77,11 +77,7 @@ function buttons(acts: readonly ActId[], visit: string): Option[] {
 }
 
 /** The brief of a visit with what can be done about it. */
-export function briefSay(
-  visit: Visit,
-  found: { pool: PoolRecord; record: CaseRecord } | undefined,
-  acts: readonly ActId[],
-): Say {
+export function briefSay(visit: Visit, found: FullCase | undefined, acts: readonly ActId[]): Say {
   const brief = found === undefined ? [] : briefOf(found.pool, found.record).text;
   return {
     kind: 'brief',
