@@ -1,6 +1,6 @@
 /** What is known of a person and their pools, and the changes that a turn makes to it. */
 import type { CaseEvent, Gauges } from '../engine/case.ts';
-import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { CheckId, ComplaintId, FaultId } from '../knowledge/ids.ts';
 import type { Equipment, EquipmentKey, FigureKey, Figures, Role } from '../knowledge/schema.ts';
 import { FIGURE_KEYS } from '../knowledge/schema.ts';
 import type { CompanyChange } from './company/changes.ts';
