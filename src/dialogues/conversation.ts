@@ -6,9 +6,9 @@ import type { CalculatorId, Values } from './calculators/fields.ts';
 import type { CompanyRole, ImportPlan } from './company/company.ts';
 import type { CompanySetting } from './company/changes.ts';
 import type { ReminderKind } from './company/job.ts';
-import type { VisitFlow } from './company/visits/flow.ts';
+import type { ClosingSoFar } from './company/visits/flow.ts';
 import type { Unconfirmed } from './confirmation.ts';
-import type { CommandId, Locale, ReadingUnit } from './event.ts';
+import type { CommandId, Locale, ReadingUnit, SaidClosing } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
 
@@ -53,7 +53,37 @@ export type Flow =
   | { at: 'leave'; company: string; then: Flow }
   | { at: 'zone'; then: Flow }
   | { at: 'report'; company: string; then: Flow }
-  | VisitFlow
+  /** Whether a visit is wanted, when it suits, and what to know at the gate. */
+  | {
+      at: 'visit-wanted';
+      ask: 'wanted' | 'suits' | 'gate' | 'code';
+      company: string;
+      pool: string;
+      case: string;
+      suits: string;
+      gateNotes: string;
+      then: Flow;
+    }
+  /** Visits to choose from: those that are open, those of the day, or those that could be closed now. */
+  | {
+      at: 'visit-list';
+      list: 'queue' | 'today' | 'close';
+      company: string;
+      /** What was said of the visit before it was clear which. */
+      said?: SaidClosing;
+      then: Flow;
+    }
+  | { at: 'assign-visit' | 'schedule-visit'; company: string; visit: string; then: Flow }
+  | { at: 'ask-owner' | 'answer-company' | 'cancel-visit'; company: string; visit: string; then: Flow }
+  | {
+      at: 'close-visit';
+      company: string;
+      visit: string;
+      /** The whole list of causes is shown from here; from the likeliest where undefined. */
+      page?: number;
+      sofar: ClosingSoFar;
+      then: Flow;
+    }
   | {
       at: 'calculate';
       calculator: CalculatorId;

@@ -1,6 +1,6 @@
 /** What is known of a person and their pools, and the changes that a turn makes to it. */
 import type { CaseEvent, Gauges } from '../engine/case.ts';
-import type { CheckId, ComplaintId, FaultId, Quantity } from '../knowledge/ids.ts';
+import type { CheckId, ComplaintId, FaultId } from '../knowledge/ids.ts';
 import type { Equipment, EquipmentKey, FigureKey, Figures, Role } from '../knowledge/schema.ts';
 import { FIGURE_KEYS } from '../knowledge/schema.ts';
 import type { CompanyChange } from './company/changes.ts';
@@ -8,18 +8,10 @@ import { isCompanyChange, withSetting } from './company/changes.ts';
 import type { Membership, PoolCompany } from './company/company.ts';
 import type { Office } from './company/office.ts';
 import type { Locale } from './event.ts';
+import type { Reading } from './reading.ts';
 import type { CaseOutcome } from './say.ts';
 
-export interface Reading {
-  quantity: Quantity;
-  /** SI: pascal, or turns a minute. */
-  value: number;
-  /** As the person gave it, with its unit. */
-  said: string;
-  /** Taken just after a filter clean with everything working. */
-  clean: boolean;
-  at: number;
-}
+export type { Reading } from './reading.ts';
 
 /** A cause that was confirmed. */
 export interface Confirmed {
@@ -57,6 +49,12 @@ export interface PoolRecord {
   cases: readonly CaseRecord[];
 }
 
+/** A case with its pool, and all its answers although it is closed. */
+export interface FullCase {
+  pool: PoolRecord;
+  record: CaseRecord;
+}
+
 /** Everything a turn needs, read once. */
 export interface Facts {
   /** Milliseconds since 1970. */
@@ -70,7 +68,7 @@ export interface Facts {
   chat: string;
   /** What the person is to companies now. */
   memberships: readonly Membership[];
-  office: Office;
+  office: Office<FullCase>;
   /** A link not given to anybody before. */
   freshLink: FreshLink;
 }

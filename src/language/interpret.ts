@@ -29,7 +29,8 @@ const MOST_WORDS_FOR_A_BUTTON = 3;
 
 /** A note is whatever was typed, save for an emergency, a slash command, and few words that mean a button. */
 function notesOnly(understood: Understood, text: string, asked: Asked | undefined): Understood {
-  const isShort = text.trim().split(/\s+/u).length <= MOST_WORDS_FOR_A_BUTTON;
+  // A number is a code or an hour, not the place of a button.
+  const isShort = !/\d/u.test(text) && text.trim().split(/\s+/u).length <= MOST_WORDS_FOR_A_BUTTON;
   const isLeft = understood.kind === 'command' && ['skip', 'unsure', 'back', 'stop'].includes(understood.id);
   if (isShort && (understood.kind === 'answer' || isLeft)) return understood;
   return optionNamed(text, asked) ?? namesOnly(understood, text);

@@ -5,7 +5,7 @@ import type { Membership } from '../dialogues/company/company.ts';
 import type { Office } from '../dialogues/company/office.ts';
 import type { Locale } from '../dialogues/event.ts';
 import type { Message } from '../dialogues/message.ts';
-import type { PoolRecord, RecordChange } from '../dialogues/record.ts';
+import type { FullCase, PoolRecord, RecordChange } from '../dialogues/record.ts';
 import type { Gauges } from '../engine/case.ts';
 import { QUANTITIES } from '../knowledge/ids.ts';
 import type { Equipment, Role } from '../knowledge/schema.ts';
@@ -87,7 +87,7 @@ export interface Store {
   waiting(limit: number, at?: number): InboxEntry[];
   load(conversation: string, person: string): Loaded;
   /** What a person may look up at a time; read as it is asked, within the transaction of the turn. */
-  officeOf(person: string, at: number): Office;
+  officeOf(person: string, at: number): Office<FullCase>;
   /** Where a person or chat is written to, and in which language; undefined where nothing can reach them. */
   addressOf: People['addressOf'];
   /** Writes a turn. False where the conversation moved since it was loaded: then nothing is written. */

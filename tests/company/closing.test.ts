@@ -50,7 +50,7 @@ function readings(): { quantity: string; value: number; clean: number }[] {
 }
 
 /** Taps a button that is on the screen, and counts it. */
-function tapper(): { tap(option: string): string[]; taps(): number } {
+function tapper(): { tap: (option: string) => string[]; taps: () => number } {
   let shown: string[] = [`close-visit/${visit}`];
   let count = 0;
   return {

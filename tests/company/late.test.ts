@@ -19,7 +19,6 @@ const COMPANY: Company = {
   handOffMinutes: 120,
   acceptWithinMinutes: 45,
   timeZone: 'UTC',
-  staffChat: 'test:yard',
   retentionMonths: 24,
 };
 const visit = (state: VisitState): Visit => ({
@@ -48,7 +47,7 @@ const STAFF = [
   person('dee', 'dispatcher'),
   person('tess', 'technician'),
 ];
-const { staffChat: _, ...WITHOUT_CHAT } = COMPANY;
+const WITH_CHAT: Company = { ...COMPANY, staffChat: 'test:yard' };
 const factsOf = (company: Company, state: VisitState | undefined): JobFacts => ({
   now: NOW,
   company: (id) => (id === company.id ? company : undefined),
@@ -61,7 +60,7 @@ const JOB: Job = { kind: 'accept-late', about: 'v', company: 'heron', dueAt: NOW
 
 describe('a brief that nobody accepts', () => {
   it('should remind the staff chat in its language and plan the escalation after as long again', () => {
-    const { sends, changes } = acceptLate(JOB, factsOf(COMPANY, 'new'));
+    const { sends, changes } = acceptLate(JOB, factsOf(WITH_CHAT, 'new'));
     expect(sends?.map(({ to, locale, about }) => ({ to, locale, about }))).toEqual([
       { to: { chat: 'test:yard' }, locale: 'es', about: 'p' },
     ]);
@@ -73,7 +72,7 @@ describe('a brief that nobody accepts', () => {
   });
 
   it('should remind each in the office once where there is no staff chat', () => {
-    const { sends } = acceptLate(JOB, factsOf(WITHOUT_CHAT, 'new'));
+    const { sends } = acceptLate(JOB, factsOf(COMPANY, 'new'));
     expect(sends?.map(({ to }) => to)).toEqual([{ person: 'ann' }, { person: 'dee' }]);
   });
 

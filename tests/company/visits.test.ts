@@ -150,6 +150,22 @@ describe('a company with a staff chat', () => {
     expect(allRows(crowd.database).gate_code).toEqual([]);
   });
 
+  it('should end with the owner leaving, with nothing kept of the code', () => {
+    const visit = visitOf(crowd);
+    crowd.say('eva', '/leave');
+    crowd.choose('eva', 'yes');
+    expect(stateOf(crowd, visit)).toBe('cancelled');
+    expect(allRows(crowd.database).gate_code).toEqual([]);
+    expect(crowd.say('dee', '/queue')[0]?.text).toBe('No visit is waiting at Blue Heron Pools.');
+  });
+
+  it('should keep a code that is a short number, and not take it for a button', () => {
+    untilVisit(crowd, 'eva');
+    for (const option of ['yes', 'soon', 'no']) crowd.choose('eva', option);
+    crowd.say('eva', '2');
+    expect(allRows(crowd.database).gate_code).toEqual([{ visit: lastVisit(crowd), code: '2' }]);
+  });
+
   it('should not let one owner touch the visit of another', () => {
     const visit = visitOf(crowd);
     for (const act of ['cancel-visit', 'answer-company', 'accept-visit', 'open-visit', 'close-visit'])

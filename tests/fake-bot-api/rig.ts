@@ -32,6 +32,8 @@ export interface RigOptions {
   timing?: Partial<Timing>;
   listener?: Listener;
   voice?: Voice;
+  /** What the bot takes the time to be; that of the machine where left out. */
+  now?: () => number;
 }
 
 export interface Rig {
@@ -41,6 +43,8 @@ export interface Rig {
   file: string;
   /** Log lines so far. */
   log: string[];
+  /** The program ends, and starts again on the same store. */
+  restart(): Promise<void>;
   /** Resolves once neither the platform nor the bot has anything left to do. */
   settled(): Promise<void>;
   close(): Promise<void>;
@@ -66,29 +70,37 @@ export async function startRig(options: RigOptions = {}): Promise<Rig> {
   const file = join(folder, 'bot.sqlite');
   const store = openStore(file);
   const log: string[] = [];
-  const { webhookSecret, pace, listener, voice } = options;
-  const service = await startTelegram({
-    store,
-    config: {
-      token: fake.token,
-      apiRoot: fake.apiRoot,
-      webhook: webhookSecret === undefined ? undefined : { ...WEBHOOK, secret: webhookSecret },
-    },
-    log: pino({}, { write: (line) => void log.push(line) }),
-    now: () => Date.now(),
-    freshId: randomUUID,
-    timing: { ...QUICK, ...options.timing },
-    ...(pace === undefined ? {} : { pace }),
-    ...(listener === undefined ? {} : { listener }),
-    ...(voice === undefined ? {} : { voice }),
-  });
+  const { webhookSecret, pace, listener, voice, now = () => Date.now() } = options;
+  const start = (): Promise<Service> =>
+    startTelegram({
+      store,
+      config: {
+        token: fake.token,
+        apiRoot: fake.apiRoot,
+        webhook: webhookSecret === undefined ? undefined : { ...WEBHOOK, secret: webhookSecret },
+      },
+      log: pino({}, { write: (line) => void log.push(line) }),
+      now,
+      freshId: randomUUID,
+      timing: { ...QUICK, ...options.timing },
+      ...(pace === undefined ? {} : { pace }),
+      ...(listener === undefined ? {} : { listener }),
+      ...(voice === undefined ? {} : { voice }),
+    });
+  let service = await start();
   if (service.port !== undefined) fake.webhookTarget = `http://127.0.0.1:${service.port}/hook`;
   return {
     fake,
     store,
-    service,
+    get service() {
+      return service;
+    },
     file,
     log,
+    restart: async () => {
+      await service.stop(3000);
+      service = await start();
+    },
     settled: () => settled(fake, service),
     close: async () => {
       await service.stop(3000);

@@ -9,7 +9,8 @@ import { NO_ROWS } from './report/rows.ts';
 import type { VisitBooks } from './visits/books.ts';
 import { NO_VISITS } from './visits/books.ts';
 
-export interface Office {
+/** `Full` is a case with its pool, as the record has it. */
+export interface Office<Full> {
   /** What the link with this payload offers; undefined where it is not open, or the person has to wait. */
   offerOf(payload: string): Offer | undefined;
   /** What an invitation offers that the person has opened before; undefined where it is no longer open. */
@@ -24,11 +25,11 @@ export interface Office {
   people(permit: Permit, limit: number): readonly Colleague[];
   /** What an import of a file that this person sent would do; undefined where the file is gone. */
   plan(permit: Permit, upload: string): ImportPlan | undefined;
-  visits: VisitBooks;
+  visits: VisitBooks<Full>;
 }
 
 /** The office of somebody who belongs to no company. */
-export const NO_OFFICE: Office = {
+export const NO_OFFICE: Office<never> = {
   offerOf: () => undefined,
   offerAgain: () => undefined,
   pools: () => [],

@@ -3,6 +3,7 @@ import type { Database } from 'better-sqlite3';
 import type { Colleague, CompanyRole, Membership } from '../../dialogues/company/company.ts';
 import type { CompanyRow } from './companies.ts';
 import { companyOf } from './companies.ts';
+import { visitCanceller } from './visit-changes.ts';
 
 export interface Memberships {
   /** What the person is to companies now. */
@@ -43,7 +44,8 @@ export function membershipsOf(database: Database): Memberships {
   const endOne = database.prepare(
     'UPDATE membership SET left_at = ? WHERE person = ? AND company = ? AND role = ? AND left_at IS NULL',
   );
-  const letGo = database.prepare(
+  const cancelVisits = visitCanceller(database);
+  const forgetPools = database.prepare(
     'DELETE FROM company_pool WHERE company = ? AND pool IN (SELECT id FROM pool WHERE person = ?)',
   );
   const people = database.prepare<[string, number], PersonRow>(
@@ -55,6 +57,10 @@ export function membershipsOf(database: Database): Memberships {
      WHERE pool.person = ? AND company_pool.company = ? ORDER BY pool.name`,
   );
   const rename = database.prepare('UPDATE membership SET name = ? WHERE person = ?');
+  const letGo = (company: string, person: string, at: number): void => {
+    cancelVisits(company, person, at);
+    forgetPools.run(company, person);
+  };
   return {
     of: (person) =>
       present.all(person).map((row) => ({
@@ -66,11 +72,11 @@ export function membershipsOf(database: Database): Memberships {
     add: (person, company, role, at) => void insert.run(person, company, role, at),
     end: (person, company, at) => {
       endAll.run(at, person, company);
-      letGo.run(company, person);
+      letGo(company, person, at);
     },
     endRole: (person, company, role, at) => {
       endOne.run(at, person, company, role);
-      if (role === 'owner') letGo.run(company, person);
+      if (role === 'owner') letGo(company, person, at);
     },
     people: (company, limit) =>
       people.all(company, limit).map((row) => ({

@@ -1,6 +1,7 @@
 /** The office of one person at one moment, read as it is asked. */
 import type { Database } from 'better-sqlite3';
 import type { Office } from '../../dialogues/company/office.ts';
+import type { FullCase } from '../../dialogues/record.ts';
 import { poolTakerOf } from '../pool-table/take.ts';
 import { companyPoolsOf } from './company-pools.ts';
 import { invitationsOf } from './invitations.ts';
@@ -10,7 +11,7 @@ import { uploadsOf } from './uploads.ts';
 import { visitBooksReader } from './visits.ts';
 
 /** Gives the office for a person at a time; statements are prepared once a database. */
-export function officeReader(database: Database): (person: string, at: number) => Office {
+export function officeReader(database: Database): (person: string, at: number) => Office<FullCase> {
   const pools = companyPoolsOf(database);
   const invitations = invitationsOf(database);
   const memberships = membershipsOf(database);

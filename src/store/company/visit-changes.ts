@@ -72,6 +72,25 @@ function closer(database: Database): (change: Of<'note-closing'>, person: string
   };
 }
 
+/** Cancels what a company still had to do at the pools of an owner who no longer is with it. */
+export function visitCanceller(database: Database): (company: string, owner: string, at: number) => void {
+  const open = `state NOT IN ('closed', 'cancelled') AND company = @company
+    AND pool IN (SELECT id FROM pool WHERE person = @owner)`;
+  const note = database.prepare(
+    `INSERT INTO visit_change (visit, who, at, from_state, to_state)
+     SELECT id, @owner, @at, state, 'cancelled' FROM visit WHERE ${open}`,
+  );
+  const forgetCodes = database.prepare(
+    `DELETE FROM gate_code WHERE visit IN (SELECT id FROM visit WHERE ${open})`,
+  );
+  const cancel = database.prepare(`UPDATE visit SET state = 'cancelled', ended_at = @at WHERE ${open}`);
+  return (company, owner, at) => {
+    note.run({ company, owner, at });
+    forgetCodes.run({ company, owner });
+    cancel.run({ company, owner, at });
+  };
+}
+
 /** The statements that write changes of visits, prepared once a database. */
 export function visitChangeWriter(
   database: Database,

@@ -4,7 +4,7 @@ import type { Permit } from '../../dialogues/company/permit.ts';
 import type { VisitBooks } from '../../dialogues/company/visits/books.ts';
 import type { VisitState } from '../../dialogues/company/visits/visit.ts';
 import type { Visit } from '../../dialogues/company/visits/visit.ts';
-import type { CaseRecord } from '../../dialogues/record.ts';
+import type { CaseRecord, FullCase } from '../../dialogues/record.ts';
 import type { CaseEvent } from '../../engine/case.ts';
 import { peopleOf } from '../people.ts';
 import { poolByIdReader } from '../pool-records.ts';
@@ -78,7 +78,7 @@ export function visitReader(database: Database): (company: string, visit: string
   };
 }
 
-type Lists = Pick<VisitBooks, 'open' | 'openCount' | 'openOf'> & {
+type Lists = Pick<VisitBooks<FullCase>, 'open' | 'openCount' | 'openOf'> & {
   ownDay(permit: Permit, person: string, day: string): Visit[];
 };
 
@@ -108,11 +108,7 @@ function listsOf(database: Database): Lists {
 /** Reads a case with its pool and all its answers, where the company looks after the pool. */
 function caseReader(
   database: Database,
-): (
-  company: string,
-  pool: string,
-  oneCase: string,
-) => (ReturnType<VisitBooks['caseOf']> & { owner?: string }) | undefined {
+): (company: string, pool: string, oneCase: string) => (FullCase & { owner?: string }) | undefined {
   const poolById = poolByIdReader(database);
   const events = database.prepare<[string], { event: string }>(
     'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
@@ -130,7 +126,7 @@ function caseReader(
 }
 
 /** The books of visits for one person; an owner sees those of their own pools alone. */
-export function visitBooksReader(database: Database): (person: string) => VisitBooks {
+export function visitBooksReader(database: Database): (person: string) => VisitBooks<FullCase> {
   const byId = visitReader(database);
   const lists = listsOf(database);
   const caseOf = caseReader(database);

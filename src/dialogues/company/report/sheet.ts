@@ -1,6 +1,7 @@
 /** A report in lines, as a sheet to be drawn, and as a table. */
 import type { Figures } from './count.ts';
 import type { Period } from './rows.ts';
+import { localTime } from '../../local-time.ts';
 import type { Cell, FigureSheet, Text } from '../../say.ts';
 import { text } from '../../say.ts';
 import { faultName } from '../../words.ts';
@@ -35,8 +36,8 @@ function className({ key, value }: Figures['classes'][number]): Text {
 
 /** Day as 2030-06-01 in the report's zone: a file is sorted by it. */
 function isoDay(at: number, zone: string): string {
-  const parts = new Intl.DateTimeFormat('en-CA', { timeZone: zone, dateStyle: 'short' }).format(at);
-  return parts;
+  const { year, month, day } = localTime(at, zone);
+  return [year, month, day].map((part) => String(part).padStart(2, '0')).join('-');
 }
 
 function daysOf({ period, zone }: Report): { from: string; to: string } {
@@ -165,6 +166,10 @@ function row(cells: Partial<Record<Column, Cell<Text>>>): Cell<Text>[] {
   return COLUMNS.map((column) => cells[column] ?? '');
 }
 
+function toTenths(minutes: number | undefined): number | string {
+  return minutes === undefined ? '' : Math.round(10 * minutes) / 10;
+}
+
 /** The report as a table: a line a technician, a class, a cause and a reason, the total first. */
 export function reportTable(report: Report): Cell<Text>[][] {
   const { figures } = report;
@@ -178,7 +183,7 @@ export function reportTable(report: Report): Cell<Text>[][] {
     closed: figures.closed,
     first_suspicion_right: figures.right,
     first_suspicion_known: figures.judged,
-    minutes: figures.answerMinutes ?? '',
+    minutes: toTenths(figures.answerMinutes),
     repeat_faults: figures.repeats,
   });
   const technicians = figures.technicians.map(({ name, closed, minutes, judged, right, repeats }) =>
@@ -186,7 +191,7 @@ export function reportTable(report: Report): Cell<Text>[][] {
       group: 'technician',
       name: technicianName(name),
       closed,
-      minutes: minutes ?? '',
+      minutes: toTenths(minutes),
       first_suspicion_right: right,
       first_suspicion_known: judged,
       repeat_faults: repeats,

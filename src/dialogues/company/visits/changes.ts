@@ -1,7 +1,7 @@
 /** What a turn changes about visits. */
 import type { FaultId, SuspectId } from '../../../knowledge/ids.ts';
 import type { Equipment } from '../../../knowledge/schema.ts';
-import type { Reading } from '../../record.ts';
+import type { Reading } from '../../reading.ts';
 import type { VisitState } from './visit.ts';
 
 export const VISIT_CHANGES = [

@@ -1,7 +1,7 @@
 /** Visits to choose from: the queue of the office, and the day of a technician. */
 import { permit } from '../../access.ts';
 import type { Context, Flow, Move, Send } from '../../conversation.ts';
-import type { Understood } from '../../event.ts';
+import type { ActId, Understood } from '../../event.ts';
 import type { Option, Say } from '../../say.ts';
 import { info, question, text } from '../../say.ts';
 import type { Permit } from '../permit.ts';
@@ -9,7 +9,9 @@ import { DONE, saidAndBack } from '../words.ts';
 import { closeChosen } from './closing.ts';
 import { today } from './day.ts';
 import type { Found } from './deeds.ts';
+import { outcomeFor } from './deeds.ts';
 import { listed } from './listed.ts';
+import type { VisitDeed } from './states.ts';
 import type { Visit } from './visit.ts';
 import { briefSay, dayFact, poolText, visitLine } from './words.ts';
 
@@ -56,15 +58,31 @@ function codeFor({ given, visit }: Found, { facts }: Context): Send[] {
   return [{ to: { person: facts.person }, says: [say], about: visit.pool }];
 }
 
+const DEEDS: readonly (readonly [act: ActId, deeds: readonly VisitDeed[]])[] = [
+  ['accept-visit', ['accept']],
+  ['assign-visit', ['assign', 'take']],
+  ['set-out', ['set-out']],
+  ['schedule-visit', ['schedule']],
+  ['ask-owner', ['ask']],
+  ['close-visit', ['close']],
+  ['cancel-visit', ['cancel']],
+];
+
+/** The buttons of which something would come for this person now. */
+function openActs(visit: Visit, { facts }: Context): ActId[] {
+  return DEEDS.filter(([, deeds]) => deeds.some((deed) => 'to' in outcomeFor(visit, deed, facts))).map(
+    ([act]) => act,
+  );
+}
+
 /** The brief of a visit as the person who opens it is to see it. */
 export function openedBrief(found: Found, context: Context): Pick<Move, 'says'> & { sends: Send[] } {
   const { given, visit } = found;
   const { consult, pool } = visit;
-  const { office, person } = context.facts;
+  const { office } = context.facts;
   const full = consult === undefined ? undefined : office.visits.caseOf(given, pool, consult);
-  const isOwn = visit.technician === person;
   return {
-    says: [briefSay(visit, full, isOwn ? 'technician' : 'office')],
+    says: [briefSay(visit, full, openActs(visit, context))],
     sends: codeFor(found, context),
   };
 }

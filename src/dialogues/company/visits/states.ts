@@ -1,6 +1,5 @@
 /** What a visit may turn into, by which change and through whom. Nothing else decides that. */
 import type { VisitState } from './visit.ts';
-import { VISIT_STATES } from './visit.ts';
 
 /** Who changes it: the technician it is assigned to is told from the other technicians. */
 export const VISIT_ACTORS = ['owner', 'technician', 'assigned', 'dispatcher', 'administrator'] as const;
@@ -64,14 +63,4 @@ export function outcomeOf(state: VisitState, deed: VisitDeed, actor: VisitActor)
   const after = to[state];
   if (after === undefined) return { not: 'now' };
   return by.includes(actor) ? { to: after } : { not: 'you' };
-}
-
-/** The changes that somebody may make now, in the order in which they are offered. */
-export function openDeeds(state: VisitState, actor: VisitActor): VisitDeed[] {
-  return VISIT_DEEDS.filter((deed) => 'to' in outcomeOf(state, deed, actor));
-}
-
-/** Whether a text is the name of a state. */
-export function isVisitState(name: string): name is VisitState {
-  return VISIT_STATES.some((state) => state === name);
 }

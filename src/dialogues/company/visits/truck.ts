@@ -4,7 +4,7 @@ import type { SuspectId } from '../../../knowledge/ids.ts';
 import { FAULT_IDS } from '../../../knowledge/ids.ts';
 import { caseOf } from '../../case-view.ts';
 import type { Context, Flow, Move } from '../../conversation.ts';
-import type { CaseRecord, PoolRecord } from '../../record.ts';
+import type { FullCase } from '../../record.ts';
 import { info, text } from '../../say.ts';
 import type { Text } from '../../say.ts';
 import { faultName } from '../../words.ts';
@@ -20,7 +20,7 @@ export const WORTH_LOADING = 0.1;
 /** A visit with its case, as far as that is still on record. */
 export interface Stop {
   visit: Visit;
-  found: { pool: PoolRecord; record: CaseRecord } | undefined;
+  found: FullCase | undefined;
 }
 
 /** The parts that go with one fault, and for which pools they may be needed. */

@@ -10,7 +10,7 @@ import type { Permit } from '../permit.ts';
 import { contact } from '../words.ts';
 import { latePlan } from './late.ts';
 import type { Visit } from './visit.ts';
-import { briefSay, standing, stateText, SUITS } from './words.ts';
+import { briefSay, OFFICE_ACTS, standing, stateText, SUITS } from './words.ts';
 
 type WantedFlow = Extract<Flow, { at: 'visit-wanted' }>;
 
@@ -109,7 +109,7 @@ function opened(flow: WantedFlow, code: string, given: Permit, context: Context)
   const { company, pool, case: oneCase, suits, gateNotes, then } = flow;
   const visit = asOpened(flow, given, context);
   const found = context.facts.office.visits.caseOf(given, pool, oneCase);
-  const sends = toOffice(given, context, [briefSay(visit, found, 'office')], pool);
+  const sends = toOffice(given, context, [briefSay(visit, found, OFFICE_ACTS)], pool);
   const told = text(sends.length === 0 ? 'visits:wanted.nobody' : 'visits:wanted.sent', {
     company: given.company.name,
     contact: contact(given.company),

@@ -1,5 +1,5 @@
 /** Texts about visits that several dialogues use. */
-import type { CaseRecord, PoolRecord } from '../../record.ts';
+import type { FullCase } from '../../record.ts';
 import { briefOf } from '../../brief.ts';
 import type { ActId } from '../../event.ts';
 import type { Option, Say, Text } from '../../say.ts';
@@ -63,32 +63,27 @@ function headLines(visit: Visit): Text[] {
   ];
 }
 
-/** The buttons beneath a brief in the office, in the order in which they are wanted. */
-const OFFICE_ACTS: readonly ActId[] = [
+/** The buttons beneath a brief in the staff chat, in the order in which they are wanted. */
+export const OFFICE_ACTS: readonly ActId[] = [
   'accept-visit',
   'assign-visit',
   'schedule-visit',
   'ask-owner',
   'close-visit',
 ];
-const TECHNICIAN_ACTS: readonly ActId[] = ['set-out', 'close-visit', 'ask-owner', 'schedule-visit'];
 
 function buttons(acts: readonly ActId[], visit: string): Option[] {
   return acts.map((act) => actOption(act, visit, text(`visits:act.${act}`)));
 }
 
-/** The brief of a visit with what can be done about it, for the office or for the technician who has it. */
-export function briefSay(
-  visit: Visit,
-  found: { pool: PoolRecord; record: CaseRecord } | undefined,
-  reader: 'office' | 'technician',
-): Say {
+/** The brief of a visit with what can be done about it. */
+export function briefSay(visit: Visit, found: FullCase | undefined, acts: readonly ActId[]): Say {
   const brief = found === undefined ? [] : briefOf(found.pool, found.record).text;
   return {
     kind: 'brief',
     id: visit.id,
     text: [...headLines(visit), ...brief],
-    options: buttons(reader === 'office' ? OFFICE_ACTS : TECHNICIAN_ACTS, visit.id),
+    options: buttons(acts, visit.id),
     stands: true,
   };
 }

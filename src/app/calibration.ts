@@ -1,0 +1,46 @@
+/** How well beliefs fitted confirmed causes, from the command line: scores and a table. */
+import { existsSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { calibrationOf, FEWEST_CASES } from '../dialogues/calibration.ts';
+import { translate } from '../language/texts.ts';
+import { judgedCases } from '../store/calibration.ts';
+import { openDatabase, StoreUnusable } from '../store/database.ts';
+import { DEFAULT_DATABASE } from './config.ts';
+
+function word(key: string, facts: Record<string, string | number> = {}): string {
+  return translate('en', `app:calibration.${key}`, facts);
+}
+
+function run(file: string): string {
+  if (!existsSync(file)) return word('no-database', { file });
+  const database = openDatabase(file);
+  try {
+    const { cases, right, brier, logLoss, reliability } = calibrationOf(judgedCases(database));
+    if (cases === 0) return word('none');
+    const digits = (value: number): string => value.toFixed(3);
+    const warning = cases < FEWEST_CASES ? [word('too-few', { cases, need: FEWEST_CASES })] : [];
+    const rows = reliability.map(({ from, count, forecast, happened }) =>
+      [digits(from), String(count), digits(forecast), digits(happened)]
+        .map((one) => one.padStart(10))
+        .join(''),
+    );
+    return [
+      ...warning,
+      word('scores', { cases, right, brier: digits(brier), loss: digits(logLoss) }),
+      word('heading'),
+      ['from', 'beliefs', 'mean', 'came true'].map((one) => one.padStart(10)).join(''),
+      ...rows,
+    ].join('\n');
+  } finally {
+    database.close();
+  }
+}
+
+const { values } = parseArgs({ options: { db: { type: 'string' } } });
+try {
+  process.stdout.write(`${run(values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE)}\n`);
+} catch (error) {
+  if (!(error instanceof StoreUnusable)) throw error;
+  process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
+  process.exitCode = 1;
+}
