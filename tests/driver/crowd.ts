@@ -24,7 +24,7 @@ export interface Crowd {
   /** The database beneath the store. */
   database: Database.Database;
   bot: Bot;
-  now(): number;
+  now: () => number;
   /** Time goes by, and what falls due is done within the hour. */
   wait(ms: number): void;
   /** Time goes by while the program is not running. */
