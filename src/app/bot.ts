@@ -140,7 +140,9 @@ function spokenOf(
   const isWanted = set?.do === 'set-person' ? set.spoken === true : wanted;
   const isErased = changes.some((change) => change.do === 'erase-person');
   if (!isWanted || isErased) return {};
-  const parts = spokenTurn(messages, state.locale, translate);
+  // What carries a secret is read, not heard; and what is to be spoken is kept longer than a secret may be.
+  const open = messages.filter(({ secret }) => secret !== true);
+  const parts = spokenTurn(open, state.locale, translate);
   return parts.length === 0 ? {} : { spoken: parts };
 }
 

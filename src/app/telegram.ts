@@ -208,7 +208,8 @@ export async function startTelegram(parts: TelegramParts): Promise<Service> {
   channel.current = open;
   const prune = (): void => {
     store.prune(now() - INBOX_KEPT_MS, now() - OUTBOX_KEPT_MS);
-    store.removeSilent(now());
+    for (const person of store.removeSilent(now()).who)
+      void voice?.kept.forget(person).catch(() => undefined);
     void voice?.kept.prune(now()).catch(() => undefined);
   };
   prune();

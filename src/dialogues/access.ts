@@ -162,6 +162,8 @@ export function mayDo(action: Action, facts: Pick<Facts, 'memberships'>): boolea
 
 /** Whether the question that is open may still be answered: its company may have let the person go meanwhile. */
 export function mayAnswer(flow: Flow, facts: Pick<Facts, 'memberships'>): boolean {
+  // What is read back is an answer to the question beneath.
+  if (flow.at === 'confirm') return mayAnswer(flow.then, facts);
   const action = { flow: flow.at };
   if (whoMay(action) === 'anybody') return true;
   return 'company' in flow && permit(action, flow.company, facts) !== undefined;

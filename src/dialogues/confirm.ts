@@ -12,7 +12,16 @@ import { faultName, NO, YES } from './words.ts';
 type ConfirmFlow = Extract<Flow, { at: 'confirm' }>;
 
 /** Flows in which an option chosen is a value that is written down, or cannot be undone. */
-const ALWAYS_CONFIRMED: ReadonlySet<Flow['at']> = new Set(['doubt', 'erase', 'edit-equipment']);
+const ALWAYS_CONFIRMED: ReadonlySet<Flow['at']> = new Set([
+  'doubt',
+  'erase',
+  'edit-equipment',
+  'join',
+  'leave',
+  'remove-person',
+  'import',
+  'invitations',
+]);
 
 /** Where any words are the answer. */
 const WORDS_EXPECTED = ['name', 'amount', 'note', 'closing'] as const satisfies readonly Say['expects'][];

@@ -14,6 +14,13 @@ export function monthsBefore(at: number, months: number): number {
   return date.getTime();
 }
 
+export interface Removed {
+  people: number;
+  pools: number;
+  /** Ids of the people. */
+  who: readonly string[];
+}
+
 interface Silent {
   id: string;
   heard_at: number;
@@ -24,7 +31,7 @@ interface Silent {
  * Removes every person whose last contact is longer ago than their companies keep it, and the pools that a company
  * imported so long ago and nobody took over. Returns how many of each. To be run within a transaction.
  */
-export function retentionOf(database: Database): (now: number) => { people: number; pools: number } {
+export function retentionOf(database: Database): (now: number) => Removed {
   const erase = eraser(database);
   const silent = database.prepare<[number], Silent>(
     `SELECT person.id, heard_at, MAX(retention_months) AS months FROM person
@@ -48,6 +55,6 @@ export function retentionOf(database: Database): (now: number) => { people: numb
       .filter(({ touched_at: at, months }) => at < monthsBefore(now, months));
     for (const { id } of people) erase(id);
     for (const { pool } of pools) removePool.run(pool);
-    return { people: people.length, pools: pools.length };
+    return { people: people.length, pools: pools.length, who: people.map(({ id }) => id) };
   };
 }

@@ -32,6 +32,7 @@ import { peopleOf } from './people.ts';
 import { poolReader } from './pool-records.ts';
 import type { PoolTables } from './pool-table/tables.ts';
 import { poolTablesOf } from './pool-table/tables.ts';
+import type { Removed } from './retention.ts';
 import { retentionOf } from './retention.ts';
 
 export type { Arrival, InboxEntry, Incoming, Letter, OutboxEntry } from './entries.ts';
@@ -109,7 +110,7 @@ export interface Store {
   pools: PoolTables;
   jobs: JobRunner;
   /** Removes those not heard of for longer than they are kept. */
-  removeSilent(now: number): { people: number; pools: number };
+  removeSilent(now: number): Removed;
   inbox: Pick<Inbox, 'held' | 'release' | 'nextDueAt' | 'open'>;
   outbox: Pick<Outbox, 'next' | 'byId' | 'pending' | 'mark' | 'staleKeyboards' | 'retire' | 'open'>;
   /** Gives a person a pool outside any conversation, as an import or a demonstration does. */

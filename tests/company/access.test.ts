@@ -183,6 +183,17 @@ describe('the table of access', () => {
   });
 });
 
+it('should let what was heard answer nothing that the person may not answer', () => {
+  const then = { at: 'company-setting', company: own.id, key: 'name', then: { at: 'complaint' } } as const;
+  const heard: Flow = {
+    at: 'confirm',
+    unconfirmed: { meant: { kind: 'unclear', text: 'x' }, others: [] },
+    then,
+  } as unknown as Flow;
+  expect(mayAnswer(heard, asOnly('administrator'))).toBe(true);
+  expect(mayAnswer(heard, asOnly('technician'))).toBe(false);
+});
+
 describe('the bot itself', () => {
   it('should turn away exactly those whom the table turns away, command by command', () => {
     for (const role of ['stranger', ...COMPANY_ROLES] as const)

@@ -101,6 +101,15 @@ describe('a link that invites', () => {
   });
 });
 
+it('should not be spoken, nor kept as something to be spoken, for a person who wants replies aloud', () => {
+  crowd.say('ann', '/voice on');
+  const link = linkOf(invited('technician'));
+  expect(link).not.toBe('');
+  const held = JSON.stringify(allRows(crowd.database));
+  expect(held).not.toContain(link.slice(2));
+  expect(held).not.toContain('Link for one person');
+});
+
 describe('a link that does not open', () => {
   const REFUSAL = 'link-refused';
   const answers = (person: string, link: string): string[] =>
