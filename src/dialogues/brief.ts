@@ -75,11 +75,21 @@ function eventLine(event: CaseEvent, oneCase: Case): Text[] {
     case 'repair':
       return [text(`dialogue:brief.repair-${event.result}`, { when, fault: faultName(event.fault) })];
     case 'retired':
-      return [text(`dialogue:brief.${event.why}`, { when, check: text(`checks:${event.check}.name`) })];
     case 'understood':
     case 'pad-unknown':
       return [];
   }
+}
+
+/** What the person could not tell and what they left out, a line each: nobody needs the minute of it. */
+function retiredLines(events: readonly CaseEvent[]): Text[] {
+  return (['unsure', 'skip'] as const).flatMap((why) => {
+    const retired = events.flatMap((event) =>
+      event.kind === 'retired' && event.why === why ? [event.check] : [],
+    );
+    const items = [...new Set(retired)].map((check) => text(`checks:${check}.name`));
+    return items.length === 0 ? [] : [text(`dialogue:brief.${why}`, { items })];
+  });
 }
 
 function stepName(step: string): Text {
@@ -149,6 +159,7 @@ export function briefOf(pool: PoolRecord, record: CaseRecord): Say {
       text('dialogue:brief.bring', { items: bring }),
       text(lines.length === 0 ? 'dialogue:brief.nothing-checked' : 'dialogue:brief.checked'),
       ...lines,
+      ...retiredLines(record.events),
       ...photosLine(record),
       ...cautionsLine(record.events),
       ...notCheckedLine(oneCase),
