@@ -7,18 +7,18 @@ import { judgedCases } from '../store/calibration.ts';
 import { openDatabase, StoreUnusable } from '../store/database.ts';
 import { DEFAULT_DATABASE } from './config.ts';
 
-function word(key: string, facts: Record<string, string | number> = {}): string {
+function line(key: string, facts: Record<string, string | number> = {}): string {
   return translate('en', `app:calibration.${key}`, facts);
 }
 
 function run(file: string): string {
-  if (!existsSync(file)) return word('no-database', { file });
+  if (!existsSync(file)) return line('no-database', { file });
   const database = openDatabase(file);
   try {
     const { cases, right, brier, logLoss, reliability } = calibrationOf(judgedCases(database));
-    if (cases === 0) return word('none');
+    if (cases === 0) return line('none');
     const digits = (value: number): string => value.toFixed(3);
-    const warning = cases < FEWEST_CASES ? [word('too-few', { cases, need: FEWEST_CASES })] : [];
+    const warning = cases < FEWEST_CASES ? [line('too-few', { cases, need: FEWEST_CASES })] : [];
     const rows = reliability.map(({ from, count, forecast, happened }) =>
       [digits(from), String(count), digits(forecast), digits(happened)]
         .map((one) => one.padStart(10))
@@ -26,8 +26,8 @@ function run(file: string): string {
     );
     return [
       ...warning,
-      word('scores', { cases, right, brier: digits(brier), loss: digits(logLoss) }),
-      word('heading'),
+      line('scores', { cases, right, brier: digits(brier), loss: digits(logLoss) }),
+      line('heading'),
       ['from', 'beliefs', 'mean', 'came true'].map((one) => one.padStart(10)).join(''),
       ...rows,
     ].join('\n');

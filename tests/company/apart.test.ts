@@ -138,6 +138,8 @@ function act({ who, what, kind }: Deed, crowd: Crowd): void {
 /** Messages in a conversation of one company, or of none, that hold the mark of another. */
 function leaks(crowd: Crowd): string[] {
   return crowd.got.flatMap(({ conversation, message }) => {
+    // It only says back the option that the person sent, which here may have been stolen from the other company.
+    if (message.id === 'unknown-option') return [];
     const mine = MARKS.find((mark) => conversation.includes(mark));
     const held = JSON.stringify(message);
     return MARKS.filter((mark) => mark !== mine && held.includes(mark)).map(

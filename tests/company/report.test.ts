@@ -192,9 +192,11 @@ describe('the command', () => {
   });
 
   it('should write no cell that a spreadsheet takes for a formula', async () => {
-    const { file } = attachmentsOf(storeOn(openDatabase(':memory:')));
+    const attachments = attachmentsOf(storeOn(openDatabase(':memory:')));
     const lines = [['technician', '=HYPERLINK("x")', 1, '@sum', '-3', '+1']];
-    const written = Buffer.from(await file({ holds: 'table', name: 'report.csv', lines })).toString('utf8');
+    const written = Buffer.from(
+      await attachments.file({ holds: 'table', name: 'report.csv', lines }),
+    ).toString('utf8');
     expect(written).toBe(`\uFEFFtechnician,"'=HYPERLINK(""x"")",1,'@sum,'-3,'+1\r\n`);
   });
 });
