@@ -14,6 +14,9 @@ import { startRig } from '../fake-bot-api/rig.ts';
 const DAY = 24 * 3_600_000;
 /** By day in the zone of a company that has set none, UTC. */
 const BEGAN = Date.UTC(2030, 5, 3, 10);
+/** What is made out of the only voice note that is sent. */
+const DICTATED = 'closed: full leaf canister, emptied it, 25 minutes, filter 14 psi';
+const NOTE = { file_id: 'note-1', file_unique_id: 'note-1', duration: 8, file_size: 9000 };
 const UNHURRIED = { burst: 1000, everyMs: 1000 };
 
 /** Every name of a company, its people and its pools holds its mark. */
@@ -112,7 +115,8 @@ async function untilVisit(owner: Person, asked: RegExp): Promise<void> {
 }
 
 beforeAll(async () => {
-  rig = await startRig({ pace: UNHURRIED, now: () => BEGAN + later + (Date.now() - began) });
+  const listener = { hear: () => Promise.resolve({ kind: 'text', text: DICTATED } as const) };
+  rig = await startRig({ pace: UNHURRIED, now: () => BEGAN + later + (Date.now() - began), listener });
 });
 
 afterAll(async () => {
@@ -157,7 +161,7 @@ describe("a company's first line", () => {
     expect(foxglove.group.messages().some(({ text }) => text.includes('VISIT'))).toBe(false);
   }, 120_000);
 
-  it('should send a technician, who closes in one line; the owner is told in plain words', async () => {
+  it('should send a technician, who dictates the closing and hears it read back; the owner is told in plain words', async () => {
     const brief = heron.group.messages().findLast(({ text }) => text.includes('VISIT at Garden Heron'))!;
     await did(() => heron.group.presses('Accept', brief));
     await did(() => heron.group.presses('Assign', brief));
@@ -167,7 +171,10 @@ describe("a company's first line", () => {
     await did(() => tess.presses('Open the brief', own));
     expect(tess.messages().some(({ text }) => text.includes('4711#'))).toBe(true);
     const told = eva.messages().length;
-    await did(() => tess.says('closed: full leaf canister, emptied it, 25 minutes, filter 14 psi'));
+    await did(() => tess.sends({ voice: NOTE }));
+    expect(lastOf(tess).text).toMatch(/I heard: a full leaf canister.*25 min.*14 psi/);
+    expect(eva.messages()).toHaveLength(told);
+    await did(() => tess.presses('Yes'));
     const summary = eva
       .messages()
       .slice(told)
