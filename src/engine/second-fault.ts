@@ -3,7 +3,7 @@
  * nothing any more, as it was bound to be seen whatever the other fault is; and it may be looked at again, as the pool
  * has changed since.
  */
-import type { CheckId, FaultId } from '../knowledge/ids.ts';
+import type { FaultId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import { checkById, faultById } from '../knowledge/trade.ts';
 import type { CaseEvent } from './case.ts';
@@ -11,19 +11,20 @@ import type { CaseModel } from './model.ts';
 import { tellingOutcomes } from './model.ts';
 import { REVEALED_BY } from './revealing.ts';
 
+/** An answer shows a fault that makes it this many times likelier than any other suspect does. */
+const SHOWS = 4;
 /** A fault explains an answer that it makes this many times likelier than nothing known would. */
 const EXPLAINS = 1.5;
 
 type Answer = Extract<CaseEvent, { kind: 'answer' }>;
 
-function isFound(fault: FaultId, before: readonly CaseEvent[]): boolean {
-  const reveals: readonly CheckId[] = REVEALED_BY.get(fault) ?? [];
-  return before.some(
-    (event) =>
-      event.kind === 'answer' &&
-      reveals.includes(event.check) &&
-      checkById(event.check).outcomes[0] !== event.outcome,
-  );
+/** Whether an answer shows this fault and no other: far likelier under it than under any other suspect. */
+function shows(fault: FaultId, event: CaseEvent, model: CaseModel): boolean {
+  if (event.kind !== 'answer' || REVEALED_BY.get(fault)?.includes(event.check) !== true) return false;
+  const check = checkById(event.check);
+  const row = model.likelihood(check)[tellingOutcomes(check).indexOf(event.outcome)] ?? [];
+  const own = model.suspects.indexOf(fault);
+  return row.every((other, suspect) => suspect === own || (row[own] ?? 0) >= SHOWS * other);
 }
 
 function isExplainedBy(fault: FaultId, { check: id, outcome }: Answer, model: CaseModel): boolean {
@@ -44,7 +45,11 @@ function stillTells(event: CaseEvent, fault: FaultId, model: CaseModel): boolean
 export function withoutExplained(events: readonly CaseEvent[], model: CaseModel): CaseEvent[] {
   let standing: CaseEvent[] = [];
   for (const event of events) {
-    if (event.kind === 'repair' && event.result === 'not-yet' && isFound(event.fault, standing))
+    if (
+      event.kind === 'repair' &&
+      event.result === 'not-yet' &&
+      standing.some((before) => shows(event.fault, before, model))
+    )
       standing = standing.filter((before) => stillTells(before, event.fault, model));
     standing.push(event);
   }

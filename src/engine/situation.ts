@@ -28,7 +28,7 @@ const NEGLIGIBLE = 2e-3;
  * A hand-off is put off as if it cost so much more: people answer wrong or unsure more often than the tables foresee,
  * and then one more look finds what was missed. Chosen by trial on simulated cases.
  */
-const PUT_OFF = 1.6;
+const PUT_OFF = 1.1;
 /** How many suspects a hand-off names. */
 const SUSPECTS_HANDED_ON = 3;
 

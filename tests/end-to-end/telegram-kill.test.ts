@@ -79,9 +79,13 @@ function holdNextStart(): void {
   fake.faults = (method) => (method === 'getMe' ? { kind: 'held', until } : undefined);
 }
 
-async function untilPolled(): Promise<void> {
+/** Waits for the next poll; rejects with what the bot said where it ends instead. */
+async function untilPolled({ child, ended }: BotProcess): Promise<void> {
   const before = fake.calls.get('getUpdates') ?? 0;
-  while ((fake.calls.get('getUpdates') ?? 0) === before) await pause(2);
+  while ((fake.calls.get('getUpdates') ?? 0) === before) {
+    if (child.exitCode !== null) throw new Error(`The bot did not start: ${(await ended).errors.slice(-400)}`);
+    await pause(2);
+  }
 }
 
 describe('a bot that is killed again and again', () => {
@@ -119,7 +123,7 @@ describe('a bot that is killed again and again', () => {
       // A share of the updates for each start, so that every one of them has work to be killed in.
       fake.queue.limitTo = Math.ceil((PEOPLE * UPDATES_EACH * (index + 1)) / (signals.length + 1));
       const bot = next;
-      const polled = untilPolled();
+      const polled = untilPolled(bot);
       letThrough();
       await polled;
       next = readyBot();
@@ -149,7 +153,7 @@ describe('a bot that is killed again and again', () => {
     const done = (): boolean =>
       counted(file, 'SELECT COUNT(*) FROM inbox WHERE handled_at IS NOT NULL') === total &&
       counted(file, 'SELECT COUNT(*) FROM outbox WHERE delivered_at IS NULL') === 0;
-    const until = Date.now() + 60_000;
+    const until = Date.now() + 180_000;
     while (!done() && Date.now() < until) await pause(100);
     bot.child.kill('SIGTERM');
     await bot.ended;
@@ -195,5 +199,5 @@ describe('a bot that is killed again and again', () => {
     const lines = readFileSync(log, 'utf8');
     expect(lines).not.toContain(fake.token);
     expect(lines).not.toMatch(/Person \d|psi|owner/);
-  }, 300_000);
+  }, 900_000);
 });

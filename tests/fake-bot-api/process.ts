@@ -19,10 +19,12 @@ export function bundled(): string {
     platform: 'node',
     format: 'esm',
     minifyWhitespace: true,
-    external: ['better-sqlite3'],
+    // A package of the client knows a class by its name.
+    keepNames: true,
+    external: ['better-sqlite3', '@resvg/resvg-js'],
     // Packages of the older module format look for these.
     banner: {
-      js: `import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);
+      js: `import { createRequire as requireFor } from 'node:module'; const require = requireFor(import.meta.url);
         const __filename = import.meta.filename, __dirname = import.meta.dirname;`,
     },
     logLevel: 'error',
