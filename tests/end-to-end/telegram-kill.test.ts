@@ -83,7 +83,8 @@ function holdNextStart(): void {
 async function untilPolled({ child, ended }: BotProcess): Promise<void> {
   const before = fake.calls.get('getUpdates') ?? 0;
   while ((fake.calls.get('getUpdates') ?? 0) === before) {
-    if (child.exitCode !== null) throw new Error(`The bot did not start: ${(await ended).errors.slice(-400)}`);
+    if (child.exitCode !== null)
+      throw new Error(`The bot did not start: ${(await ended).errors.slice(-400)}`);
     await pause(2);
   }
 }
