@@ -178,7 +178,8 @@ function remembering(said: ComplaintId, flow: Flow): Flow {
 /** What an event does where the open question has no use for it. */
 function elsewhere(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
-  if ((event.kind === 'readings' || event.kind === 'findings') && flow.at === 'complaint')
+  const read = event.kind === 'readings' || event.kind === 'findings';
+  if (read && (flow.at === 'complaint' || flow.at === 'profile'))
     return loggedReadings(event.readings, flow, context);
   if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
