@@ -59,12 +59,12 @@ const EQUIPMENT: Equipment = { cleaner: 'suction', filter: 'sand', pump: 'variab
 const TWO = { filterPressurePa: 20 * PA_PER_PSI, pumpVacuumPa: 4 * PA_PER_INHG };
 const THREE = { ...TWO, cleanerSuctionPa: 2 * PA_PER_INHG };
 const EDGES = [1, 3, 6, 9, 14].map((inHg) => inHg * PA_PER_INHG);
-const POOLS = 600;
-const WARM = 500;
+const POOLS = 1600;
+const WARM = 1500;
 
 /** A pool that none before was quite like, so that nothing is remembered. */
 function freshModel(round: number): HydraulicModel {
-  const filterPressurePa = (14 + round / 100) * PA_PER_PSI;
+  const filterPressurePa = (14 + round / 300) * PA_PER_PSI;
   const calibration = calibrate(EQUIPMENT, [{ filterPressurePa, pumpVacuumPa: 7 * PA_PER_INHG }]);
   if (calibration.kind === 'questioned') throw new Error(calibration.question.reason);
   return calibration.model;

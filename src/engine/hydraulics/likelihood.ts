@@ -61,10 +61,11 @@ export function caseDensities(table: EffectTable, readings: Readings): Float64Ar
     addGauge(table.gauges[gauge], readings[gauge] ?? 0, squares, densities);
   for (let at = 0; at < densities.length; at += 1) {
     const square = squares[at] ?? 0;
-    const needle = needleLikelihood(readings.needle, table.shakes[at] ?? 0);
-    densities[at] = square > FAR ? 0 : (densities[at] ?? 0) * needle * Math.exp(-0.5 * square);
+    densities[at] = square > FAR ? 0 : (densities[at] ?? 0) * Math.exp(-0.5 * square);
   }
-  return densities;
+  const { needle } = readings;
+  if (needle === undefined) return densities;
+  return densities.map((density, at) => density * needleLikelihood(needle, table.shakes[at] ?? 0));
 }
 
 /** Where nobody spoke of the needle it tells nothing: most people would not mention that it stands still. */
