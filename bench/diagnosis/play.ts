@@ -123,7 +123,7 @@ function ending(patient: Patient, course: Course, ownMinutes: number, steps: num
   const isOne = (id: string | undefined): boolean =>
     id === fault.id || (also !== undefined && id === also.id);
   const oneCase: Case = { setting, events: course.events };
-  const all = suspectsOf(oneCase, Infinity);
+  const all = suspectsOf(oneCase);
   const known = all.filter((suspect) => suspect.fault !== SOMETHING_ELSE);
   const inThree = all.slice(0, SUSPECTS).some((suspect) => isOne(suspect.fault));
   const mine = mayRepair(fault, setting.role);

@@ -13,8 +13,7 @@ import type { CheckId, FaultId, Place } from '../../src/knowledge/ids.ts';
 import type { Check, Fault, Role } from '../../src/knowledge/schema.ts';
 import { TRADE } from '../../src/knowledge/trade.ts';
 
-/** The next step, or undefined to hand the case on. */
-/** Chooses the next step; `spent` are the person's own minutes so far. */
+/** Chooses the next step, or undefined to hand the case on; `spent` are the person's own minutes so far. */
 export type Policy = (oneCase: Case, model: CaseModel, spent: number) => NextStep | undefined;
 
 /** Every baseline repairs what is found: a fault it may repair that is more likely than not. */

@@ -1,4 +1,5 @@
 /** Doing what is due: each job exactly once, in one transaction with the messages that it sends. */
+import { DAY_MS, HOUR_MS } from '../calc/units.ts';
 import { Cron } from 'croner';
 import type { Logger } from 'pino';
 import { ran } from '../dialogues/company/jobs.ts';
@@ -17,9 +18,8 @@ export interface ScheduleParts {
   log?: Logger;
 }
 
-const HOUR_MS = 60 * 60 * 1000;
 /** A job that keeps failing is given up after this long. */
-const TRIED_FOR_MS = 7 * 24 * HOUR_MS;
+const TRIED_FOR_MS = 7 * DAY_MS;
 /** Jobs that are looked at in one go. */
 const GROUP = 50;
 

@@ -1,4 +1,5 @@
 /** Serving the platform: inbox, turns and outbox tied to the channel. */
+import { DAY_MS } from '../calc/units.ts';
 import { randomBytes } from 'node:crypto';
 import type { Logger } from 'pino';
 import { downloader } from '../channels/telegram/download.ts';
@@ -53,7 +54,6 @@ export interface Service {
   failed: Promise<never>;
 }
 
-const DAY_MS = 24 * 60 * 60 * 1000;
 /** A platform repeats an update for a day at most. */
 const INBOX_KEPT_MS = 7 * DAY_MS;
 const OUTBOX_KEPT_MS = 30 * DAY_MS;

@@ -10,6 +10,11 @@ export const PA_PER_KPA = 1000;
 export const M_PER_FT = 0.3048;
 export const M3S_PER_GPM = 6.30902e-5;
 
+/** Spans of time as the clock of the machine counts them, milliseconds. A day here is 24 hours, whatever a calendar says. */
+export const MINUTE_MS = 60_000;
+export const HOUR_MS = 60 * MINUTE_MS;
+export const DAY_MS = 24 * HOUR_MS;
+
 /** Weight of a cubic metre of water, N/m³, at about 16 °C (density 999 kg/m³, gravity 9.80665 m/s²). */
 export const WATER_N_PER_M3 = 999 * 9.80665;
 

@@ -118,9 +118,6 @@ export const ACT_ACCESS: Readonly<Record<ActId, Who>> = {
   'cancel-visit': [...OWNERS, ...OFFICE],
 };
 
-/** Sending a file means importing it. */
-export const FILE_ACCESS: Who = OFFICE;
-
 /** Something a person does. */
 export type Action = { command: CommandId } | { flow: Flow['at'] } | { act: ActId } | { file: true };
 
@@ -128,7 +125,8 @@ export type Action = { command: CommandId } | { flow: Flow['at'] } | { act: ActI
 export function whoMay(action: Action): Who {
   if ('command' in action) return COMMAND_ACCESS[action.command];
   if ('flow' in action) return FLOW_ACCESS[action.flow];
-  return 'act' in action ? ACT_ACCESS[action.act] : FILE_ACCESS;
+  // Sending a file means importing it.
+  return 'act' in action ? ACT_ACCESS[action.act] : COMMAND_ACCESS.import;
 }
 
 function permitOf({ company, role }: Membership): Permit {

@@ -4,19 +4,16 @@ import { brierScore, logLoss, reliabilityTable } from '../calc/scoring.ts';
 import { suspectsOf } from '../engine/belief.ts';
 import type { SuspectId } from '../knowledge/ids.ts';
 import { caseOf } from './case-view.ts';
-import type { CaseRecord, PoolRecord } from './record.ts';
+import type { CaseRecord, FullCase, PoolRecord } from './record.ts';
 
 /** A case whose cause was confirmed, with all its answers, and its pool as it was when the case was opened. */
-export interface Judged {
-  pool: PoolRecord;
-  record: CaseRecord;
+export interface Judged extends FullCase {
   cause: SuspectId;
 }
 
 /** Cases that it takes before the figures say anything. Invented: the share right is then known to about ±13 %. */
 export const FEWEST_CASES = 50;
 const CLASSES = 10;
-const ALL = Number.MAX_SAFE_INTEGER;
 /** A belief of nothing at all would make the loss infinite. */
 const LEAST = 1e-9;
 
@@ -54,7 +51,7 @@ function beforeCure(record: CaseRecord): CaseRecord {
 /** How well the beliefs fitted. Figures of no case at all are 0. */
 export function calibrationOf(judged: readonly Judged[]): Calibration {
   const beliefs = judged.map(({ pool, record, cause }) => {
-    const suspects = suspectsOf(caseOf(asItWas(pool, record), beforeCure(record)), ALL);
+    const suspects = suspectsOf(caseOf(asItWas(pool, record), beforeCure(record)));
     return { cause, suspects };
   });
   const happened = beliefs.flatMap(({ cause, suspects }) =>

@@ -8,7 +8,6 @@ import { answerCompanyCommand } from './company/commands.ts';
 import { openLink } from './company/join.ts';
 import { isInviting } from './company/link.ts';
 import { companyHelp, privacy } from './company/privacy.ts';
-import type { Open } from './consult.ts';
 import { ended, openCase, resumed, takeBack } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
@@ -17,7 +16,7 @@ import type { CommandId, Understood } from './event.ts';
 import { history, poolCalled } from './pools.ts';
 import { readingRound } from './readings.ts';
 import { backInSetup } from './setup.ts';
-import type { RecordChange } from './record.ts';
+import type { FullCase, RecordChange } from './record.ts';
 import { info, question, text } from './say.ts';
 import type { Say } from './say.ts';
 import { NO, YES } from './words.ts';
@@ -67,7 +66,7 @@ function stop(context: Context): Move {
 }
 
 /** Ends a case without a word of its end, save what has to be known for safety, and asks on. */
-function quietlyStopped(open: Open, context: Context): Move {
+function quietlyStopped(open: FullCase, context: Context): Move {
   const end = ended(open, [], 'stopped', context);
   return { ...end, says: (end.says ?? []).filter(({ id }) => id === 'restart-swimmers'), quiet: false };
 }
@@ -138,9 +137,7 @@ export function answerCommand(
     pools: () => leave(then, { at: 'pools', then: HOME }),
     pool: () => pool(command.argument ?? '', then, context),
   };
-  const company = (): Move | undefined =>
-    answerCompanyCommand(command.id, command.argument ?? '', then, context);
-  return simple[command.id]?.() ?? company();
+  return simple[command.id]?.() ?? answerCompanyCommand(command.id, command.argument ?? '', then, context);
 }
 
 function zone(said: string, then: Flow, context: Context): Move {

@@ -7,7 +7,7 @@ import type { Event, Heard, Measured, SaidClosing, SpokenReading, Understood } f
 import { cleanBaseline } from './record.ts';
 import type { Option, Say, Text } from './say.ts';
 import { info, question, text } from './say.ts';
-import { faultName, NO, YES } from './words.ts';
+import { faultName, finding, NO, YES } from './words.ts';
 
 type ConfirmFlow = Extract<Flow, { at: 'confirm' }>;
 
@@ -53,10 +53,7 @@ function saidBack(meant: Confirmable): Text[] {
     case 'readings':
       return meant.readings.map(readingText);
     case 'findings':
-      return [
-        ...meant.readings.map(readingText),
-        ...meant.findings.map(({ check, outcome }) => text(`checks:${check}.found.${outcome}`)),
-      ];
+      return [...meant.readings.map(readingText), ...meant.findings.map(finding)];
     case 'closing':
       return closingTexts(meant.said);
     case 'answer':

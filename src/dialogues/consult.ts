@@ -1,5 +1,5 @@
 /** Leading a person through a case: caution, check, repair, until it runs or somebody has to come. */
-import { suspectsOf } from '../engine/belief.ts';
+import { beliefOf, suspectsOf } from '../engine/belief.ts';
 import type { CaseEvent, RepairResult } from '../engine/case.ts';
 import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { cautionOrStep, plannedStep } from '../engine/next.ts';
@@ -20,7 +20,7 @@ import type { Finding, SpokenReading, Understood } from './event.ts';
 import { findingSays, fittingFindings, urgentWord } from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { askPrompt } from './prompts.ts';
-import type { CaseRecord, PoolRecord, Reading, RecordChange } from './record.ts';
+import type { FullCase, PoolRecord, Reading, RecordChange } from './record.ts';
 import { withChange } from './record.ts';
 import type { CaseOutcome, Say } from './say.ts';
 import { info, text } from './say.ts';
@@ -31,34 +31,28 @@ const SUSPECTS_SHOWN = 5;
 
 type ConsultFlow = Extract<Flow, { at: 'consult' }>;
 
-/** A case with its pool. */
-export interface Open {
-  pool: PoolRecord;
-  record: CaseRecord;
-}
-
 /** The case of a consult with its pool. Undefined where the record is gone, as after an erase. */
-export function openCase(flow: ConsultFlow, context: Context): Open | undefined {
+export function openCase(flow: ConsultFlow, context: Context): FullCase | undefined {
   const pool = currentPool(context);
   const record = pool?.cases.find(({ id }) => id === flow.case);
   return pool === undefined || record === undefined ? undefined : { pool, record };
 }
 
 /** The facts of a case after more changes than are stored yet. */
-function after(open: Open, changes: readonly RecordChange[], context: Context): Open {
+function after(open: FullCase, changes: readonly RecordChange[], context: Context): FullCase {
   const facts = changes.reduce(withChange, context.facts);
   const pool = facts.pools.find(({ id }) => id === open.pool.id) ?? open.pool;
   return { pool, record: pool.cases.find(({ id }) => id === open.record.id) ?? open.record };
 }
 
 /** The likeliest known fault. */
-function diagnosis(open: Open): FaultId | undefined {
+function diagnosis(open: FullCase): FaultId | undefined {
   return suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN)
     .map(({ fault }) => fault)
     .find((fault) => fault !== SOMETHING_ELSE);
 }
 
-function resultSay(open: Open, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
+function resultSay(open: FullCase, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
   const steps = open.record.events.filter(isAnswer).length;
   const minutes = Math.max(1, Math.round((now - open.record.openedAt) / 60_000));
   const belief = suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
@@ -83,7 +77,7 @@ function confirmation(pool: PoolRecord, outcome: CaseOutcome, cured: FaultId | u
 
 /** Ends a case: the record is closed and the result said, with the brief where somebody has to come. */
 export function ended(
-  open: Open,
+  open: FullCase,
   changes: readonly RecordChange[],
   outcome: CaseOutcome,
   context: Context,
@@ -120,7 +114,7 @@ export function ended(
 
 /** Goes on with a case after these changes: to the next caution or step, or to the hand-off. */
 export function goOn(
-  open: Open,
+  open: FullCase,
   changes: readonly RecordChange[],
   context: Context,
   says: readonly Say[] = [],
@@ -135,16 +129,16 @@ export function goOn(
   return { flow: { at: 'consult', case: open.record.id, prompt: promptFor(step, now) }, changes, says };
 }
 
-function promptFor(step: NextStep, open: Open): ConsultPrompt {
+function promptFor(step: NextStep, open: FullCase): ConsultPrompt {
   const next = cautionOrStep(step, caseOf(open.pool, open.record));
   return next.kind === 'caution' ? { ...next, before: step } : next;
 }
 
-function eventChange(open: Open, event: CaseEvent): RecordChange {
+function eventChange(open: FullCase, event: CaseEvent): RecordChange {
   return { do: 'add-event', pool: open.pool.id, case: open.record.id, event };
 }
 
-function answeredCheck(check: CheckId, outcome: string, open: Open, context: Context): Move | undefined {
+function answeredCheck(check: CheckId, outcome: string, open: FullCase, context: Context): Move | undefined {
   const { outcomes, silent, quantity } = checkById(check);
   if (![...outcomes, ...silent].includes(outcome)) return undefined;
   const changes: RecordChange[] = [
@@ -154,14 +148,14 @@ function answeredCheck(check: CheckId, outcome: string, open: Open, context: Con
   return goOn(open, changes, context, urgentWord(check, outcome));
 }
 
-function answeredRepair(fault: FaultId, result: RepairResult, open: Open, context: Context): Move {
+function answeredRepair(fault: FaultId, result: RepairResult, open: FullCase, context: Context): Move {
   const changes = [eventChange(open, { kind: 'repair', fault, result, at: context.facts.now })];
   return result === 'worked' ? ended(open, changes, 'fixed', context, fault) : goOn(open, changes, context);
 }
 
 function acknowledged(
   prompt: Extract<ConsultPrompt, { kind: 'caution' }>,
-  open: Open,
+  open: FullCase,
   context: Context,
 ): Move {
   const { caution, brings, before } = prompt;
@@ -171,7 +165,7 @@ function acknowledged(
 }
 
 /** Leaves a step out: its check is retired, or its repair noted as one the person cannot do. */
-function leftOut(step: NextStep, why: 'unsure' | 'skip', open: Open, context: Context): Move {
+function leftOut(step: NextStep, why: 'unsure' | 'skip', open: FullCase, context: Context): Move {
   const at = context.facts.now;
   const event: CaseEvent =
     step.kind === 'check'
@@ -180,7 +174,7 @@ function leftOut(step: NextStep, why: 'unsure' | 'skip', open: Open, context: Co
   return goOn(open, [eventChange(open, event)], context);
 }
 
-function verdictSays(kept: readonly Reading[], open: Open): Say[] {
+function verdictSays(kept: readonly Reading[], open: FullCase): Say[] {
   if (kept.length === 0) return [];
   const gauges = Object.fromEntries(kept.map(({ quantity, value }) => [quantity, value]));
   return [info('verdict', ...verdictOn(gauges, open.pool, caseOf(open.pool, open.record)))];
@@ -193,7 +187,7 @@ function verdictSays(kept: readonly Reading[], open: Open): Say[] {
 function findingChanges(
   findings: readonly Finding[],
   prompt: ConsultPrompt,
-  open: Open,
+  open: FullCase,
   context: Context,
 ): RecordChange[] {
   const at = context.facts.now;
@@ -209,14 +203,15 @@ function tookAll(
   spoken: readonly SpokenReading[],
   findings: readonly Finding[],
   flow: ConsultFlow,
-  open: Open,
+  open: FullCase,
   context: Context,
 ): Move {
   const { good, doubtful } = sorted(spoken);
   const at = context.facts.now;
-  const fitting = modelOf(caseOf(open.pool, open.record).setting).checks.map(({ id }) => id);
+  const oneCase = caseOf(open.pool, open.record);
+  const fitting = modelOf(oneCase.setting).checks.map(({ id }) => id);
   const kept = good.map((reading) => keptReading(reading, false, at));
-  const found = fittingFindings(findings, caseOf(open.pool, open.record));
+  const found = fittingFindings(findings, oneCase);
   const changes = kept.flatMap((reading, index): RecordChange[] => {
     const { quantity: check, value, said } = reading;
     const shaken = good[index]?.unsteady === true ? { unsteady: true } : {};
@@ -243,7 +238,7 @@ function stepOf(prompt: ConsultPrompt): NextStep {
   return prompt.kind === 'caution' ? prompt.before : prompt;
 }
 
-function chosen(option: string, prompt: ConsultPrompt, open: Open, context: Context): Move | undefined {
+function chosen(option: string, prompt: ConsultPrompt, open: FullCase, context: Context): Move | undefined {
   if (option === 'skip' || option === 'unsure') return leftOut(stepOf(prompt), option, open, context);
   if (prompt.kind === 'caution')
     return option === 'understood' ? acknowledged(prompt, open, context) : undefined;
@@ -256,7 +251,7 @@ function chosen(option: string, prompt: ConsultPrompt, open: Open, context: Cont
  * Takes back the last answer. What was done at the pad since is not undone by that, so nothing acknowledged before
  * is relied on. Undefined where there is no answer.
  */
-export function takeBack(open: Open, context: Context): Move | undefined {
+export function takeBack(open: FullCase, context: Context): Move | undefined {
   const keep = open.record.events.findLastIndex(isAnswer);
   if (keep === -1) return undefined;
   const withdraw: RecordChange = { do: 'withdraw-events', pool: open.pool.id, case: open.record.id, keep };
@@ -264,12 +259,12 @@ export function takeBack(open: Open, context: Context): Move | undefined {
   return goOn(open, changes, context, [info('taken-back', text('dialogue:taken-back'))]);
 }
 
-function padUnknown(open: Open, context: Context): RecordChange {
+function padUnknown(open: FullCase, context: Context): RecordChange {
   return eventChange(open, { kind: 'pad-unknown', at: context.facts.now });
 }
 
 /** Goes on with a case after a long pause: every caution is due again. */
-export function resumed(open: Open, context: Context): Move {
+export function resumed(open: FullCase, context: Context): Move {
   return goOn(open, [padUnknown(open, context)], context);
 }
 
@@ -278,7 +273,10 @@ export function askConsult(flow: ConsultFlow, context: Context): Say[] {
   const open = openCase(flow, context);
   if (open === undefined) return [info('case-gone', text('dialogue:case-gone'))];
   const oneCase = caseOf(open.pool, open.record);
-  return [{ ...askPrompt(flow.prompt, oneCase), belief: suspectsOf(oneCase, SUSPECTS_SHOWN) }];
+  const belief = beliefOf(oneCase);
+  return [
+    { ...askPrompt(flow.prompt, oneCase, belief), belief: suspectsOf(oneCase, SUSPECTS_SHOWN, belief) },
+  ];
 }
 
 /** Answers a message within a consult; undefined where it does not fit what is asked. */

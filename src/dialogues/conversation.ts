@@ -8,7 +8,7 @@ import type { CompanySetting } from './company/changes.ts';
 import type { ReminderKind } from './company/job.ts';
 import type { ClosingSoFar } from './company/visits/flow.ts';
 import type { Unconfirmed } from './confirmation.ts';
-import type { CommandId, Locale, ReadingUnit, SaidClosing } from './event.ts';
+import type { CommandId, Locale, ReadingUnit, SaidClosing, Understood } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
 
@@ -137,6 +137,12 @@ export interface Send {
   about?: string;
   /** A reminder, which its receiver can switch off; only jobs send one. */
   reminder?: { kind: ReminderKind; pool: string };
+}
+
+/** What a flow waits for: what it asks, and what an answer does; undefined where it is none. */
+export interface Question<F extends Flow> {
+  ask(flow: F, context: Context): Say[];
+  answer(flow: F, event: Understood, context: Context): Move | undefined;
 }
 
 /** A conversation nobody has spoken in yet. */

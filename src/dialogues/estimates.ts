@@ -1,5 +1,5 @@
 /** What a technician wants to know of the water: flow, head, velocities, loading, what a clean filter would bring. */
-import { fromM3PerS, M_PER_FT, PA_PER_PSI } from '../calc/units.ts';
+import { fromM3PerS, HOUR_MS, M_PER_FT, PA_PER_PSI } from '../calc/units.ts';
 import { M_PER_S_PER_GPM_PER_FT2 } from '../calc/filter-loss.ts';
 import { suspectsOf } from '../engine/belief.ts';
 import type { Case, Gauges } from '../engine/case.ts';
@@ -15,9 +15,8 @@ import type { PoolRecord } from './record.ts';
 import type { Measure, Say, Text } from './say.ts';
 import { info, text } from './say.ts';
 
-const SUSPECTS_WEIGHED = 200;
 /** Readings older than this tell of another day. */
-const LATELY = 12 * 60 * 60 * 1000;
+const LATELY_MS = 12 * HOUR_MS;
 
 const gpm = (flow: number): Measure => ({ measure: fromM3PerS(flow, 'gpm'), unit: 'gpm', digits: 0 });
 const feet = (length: number): Measure => ({ measure: length / M_PER_FT, unit: 'ft', digits: 0 });
@@ -83,7 +82,7 @@ function lines(found: Estimates): Text[] {
 /** The share of each effect in what is suspected of a case. */
 function sharesOf(oneCase: Case): Partial<Record<Effect, number>> {
   const shares: Partial<Record<Effect, number>> = {};
-  for (const { fault, p } of suspectsOf(oneCase, SUSPECTS_WEIGHED)) {
+  for (const { fault, p } of suspectsOf(oneCase)) {
     const effect = fault === SOMETHING_ELSE ? 'none' : faultById(fault).effect;
     shares[effect] = (shares[effect] ?? 0) + p;
   }
@@ -91,7 +90,7 @@ function sharesOf(oneCase: Case): Partial<Record<Effect, number>> {
 }
 
 function latelyRead(pool: PoolRecord, now: number): Gauges {
-  const recent = pool.readings.filter(({ at, clean }) => !clean && now - at < LATELY);
+  const recent = pool.readings.filter(({ at, clean }) => !clean && now - at < LATELY_MS);
   return Object.fromEntries(recent.map(({ quantity, value }) => [quantity, value]));
 }
 

@@ -6,6 +6,7 @@ import { checkById } from '../knowledge/trade.ts';
 import type { Finding } from './event.ts';
 import type { Say } from './say.ts';
 import { info, text } from './say.ts';
+import { finding } from './words.ts';
 
 /** What a finding calls for at once, before anything else is asked. */
 export function urgentWord(check: CheckId, outcome: string): Say[] {
@@ -18,14 +19,14 @@ export function fittingFindings(findings: readonly Finding[], { setting }: Case)
   const isKnown = ({ check, outcome }: Finding): boolean =>
     fitting.includes(check) && checkById(check).outcomes.includes(outcome);
   return findings.filter(
-    (finding, at) => isKnown(finding) && findings.findIndex(({ check }) => check === finding.check) === at,
+    (one, at) => isKnown(one) && findings.findIndex(({ check }) => check === one.check) === at,
   );
 }
 
 /** What was taken, said back. */
 export function findingSays(findings: readonly Finding[]): Say[] {
   if (findings.length === 0) return [];
-  const found = findings.map(({ check, outcome }) => text(`checks:${check}.found.${outcome}`));
+  const found = findings.map(finding);
   return [
     info('noted', text('dialogue:confirm.noted', { found })),
     ...findings.flatMap(({ check, outcome }) => urgentWord(check, outcome)),

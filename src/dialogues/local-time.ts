@@ -1,7 +1,5 @@
 /** The clock of the place where a person is. Zones and their daylight saving are those of the IANA database in Node. */
-
-const HOUR_MS = 60 * 60 * 1000;
-const DAY_MS = 24 * HOUR_MS;
+import { DAY_MS, HOUR_MS } from '../calc/units.ts';
 
 /** Nothing is sent of its own accord from nine in the evening to eight in the morning. */
 const NIGHT_FROM = 21;

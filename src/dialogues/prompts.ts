@@ -62,18 +62,18 @@ function askCaution(caution: CautionId): Say {
 }
 
 /** Whole minutes from two on: below that, this step's own. */
-function aboutLeft(oneCase: Case, minutes: number): number {
-  const left = Math.max(minutes, minutesLeft(oneCase));
+function aboutLeft(oneCase: Case, belief: readonly number[], minutes: number): number {
+  const left = Math.max(minutes, minutesLeft(oneCase, belief));
   return left < 2 ? left : Math.round(left);
 }
 
 /** The message for what a consult is waiting for, with the reason why it comes next. */
-export function askPrompt(prompt: ConsultPrompt, oneCase: Case): Say {
+export function askPrompt(prompt: ConsultPrompt, oneCase: Case, belief: readonly number[]): Say {
   if (prompt.kind === 'caution') return askCaution(prompt.caution);
   const { events } = oneCase;
-  const before = [...preparation(prompt, events), reasonText(reasonFor(prompt, oneCase))];
+  const before = [...preparation(prompt, events), reasonText(reasonFor(prompt, oneCase, belief))];
   const step = events.filter(isAnswer).length + 1;
   const say =
     prompt.kind === 'repair' ? askRepair(prompt.fault, before) : askCheck(checkById(prompt.check), before);
-  return { ...say, step, minutesLeft: aboutLeft(oneCase, say.minutes ?? 0) };
+  return { ...say, step, minutesLeft: aboutLeft(oneCase, belief, say.minutes ?? 0) };
 }

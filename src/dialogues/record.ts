@@ -1,4 +1,5 @@
 /** What is known of a person and their pools, and the changes that a turn makes to it. */
+import { HOUR_MS } from '../calc/units.ts';
 import type { CaseEvent, Gauges } from '../engine/case.ts';
 import type { CheckId, ComplaintId, FaultId } from '../knowledge/ids.ts';
 import type { Equipment, EquipmentKey, FigureKey, Figures, Role } from '../knowledge/schema.ts';
@@ -212,7 +213,7 @@ export function confirmedFaults(pool: PoolRecord): Partial<Record<FaultId, numbe
 }
 
 /** Clean readings of one occasion are taken within this time of each other. */
-const ONE_OCCASION = 12 * 60 * 60 * 1000;
+const ONE_OCCASION_MS = 12 * HOUR_MS;
 
 /** The clean readings of a pool, a set for each occasion, oldest first. */
 export function cleanSets(pool: PoolRecord): Gauges[] {
@@ -220,7 +221,7 @@ export function cleanSets(pool: PoolRecord): Gauges[] {
   for (const { quantity, value, clean, at } of pool.readings) {
     if (!clean) continue;
     const last = sets.at(-1);
-    if (last !== undefined && at - last.at < ONE_OCCASION) last.gauges[quantity] = value;
+    if (last !== undefined && at - last.at < ONE_OCCASION_MS) last.gauges[quantity] = value;
     else sets.push({ at, gauges: { [quantity]: value } });
   }
   return sets.map(({ gauges }) => gauges);

@@ -1,14 +1,13 @@
 /** How this pool's filter pressure moves: from clean to clean, and towards the next clean. */
 import type { DatedPressure, NextClean } from '../calc/trend.ts';
 import { cleanPressureTrend, nextClean } from '../calc/trend.ts';
+import { DAY_MS } from '../calc/units.ts';
 import type { PoolRecord, Reading } from './record.ts';
 import type { Text } from './say.ts';
 import { text } from './say.ts';
 
-const A_DAY = 24 * 60 * 60 * 1000;
-
 function dated({ at, value }: Reading): DatedPressure {
-  return { day: at / A_DAY, pressurePa: value };
+  return { day: at / DAY_MS, pressurePa: value };
 }
 
 function pressures(pool: PoolRecord): Reading[] {
@@ -41,10 +40,13 @@ function forecast(next: NextClean): Text[] {
       return [text('dialogue:trend.due', { limit: { quantity: 'filter-pressure', value: next.limitPa } })];
     case 'forecast': {
       const limit = { quantity: 'filter-pressure', value: next.limitPa } as const;
-      const day = { day: next.day * A_DAY };
+      const day = { day: next.day * DAY_MS };
       if (!Number.isFinite(next.latestDay))
-        return [text('dialogue:trend.from', { limit, day: { day: next.earliestDay * A_DAY } })];
-      const range = { earliest: { day: next.earliestDay * A_DAY }, latest: { day: next.latestDay * A_DAY } };
+        return [text('dialogue:trend.from', { limit, day: { day: next.earliestDay * DAY_MS } })];
+      const range = {
+        earliest: { day: next.earliestDay * DAY_MS },
+        latest: { day: next.latestDay * DAY_MS },
+      };
       return [text('dialogue:trend.forecast', { limit, day, ...range })];
     }
   }

@@ -1,45 +1,32 @@
 /** One turn of a conversation: an event and the facts in, the next state, the changes and the messages out. Pure. */
+import { DAY_MS } from '../calc/units.ts';
 import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
-import { answerCalculate, askCalculate } from './calculators/calculate.ts';
 import { actionOf, mayAnswer, mayDo } from './access.ts';
-import { answerCommand, answerErase, answerStillOpen, askErase, askStillOpen, returnTo } from './commands.ts';
-import { answerComplaint, askComplaint, complained } from './complaint.ts';
-import { answerConsult, askConsult, ended, openCase } from './consult.ts';
-import { sentFile } from './company/import.ts';
-import { answerCompanyFlow, askCompanyFlow } from './company/flows.ts';
+import { answerCommand, returnTo } from './commands.ts';
+import { complained } from './complaint.ts';
+import { plannedAfter } from './company/afterwards.ts';
+import { answerCompanyCommand } from './company/commands.ts';
 import { revokeInvitation } from './company/invite.ts';
 import { isInviting } from './company/link.ts';
-import { plannedAfter } from './company/afterwards.ts';
 import { reminderOff } from './company/reminders.ts';
 import { runsIll, runsWell } from './company/still-running.ts';
 import { VISIT_ACTS } from './company/visits/buttons.ts';
 import { closeOne } from './company/visits/closing.ts';
 import { refused } from './company/words.ts';
 import { answerConfirm, askConfirm, correctable, readingBack } from './confirm.ts';
+import { ended, openCase } from './consult.ts';
 import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
-import { answerDoubt } from './doubt.ts';
 import type { ActId, Asked, Event, Heard, Understood } from './event.ts';
-import { answerLanguage, answerRole, askLanguage, askRole } from './introduce.ts';
-import { answerPoolName, answerPools, askPoolName, askPools } from './pools.ts';
-import { answerEditEquipment, answerEditPool, askEditEquipment, askEditPool } from './profile.ts';
-import {
-  answerBaselineOffer,
-  answerGauge,
-  askBaselineOffer,
-  askDoubt,
-  askGauge,
-  loggedReadings,
-} from './readings.ts';
+import { answerFlow, askFlow } from './flows.ts';
+import { loggedReadings } from './readings.ts';
 import type { Facts, RecordChange } from './record.ts';
 import { withChange } from './record.ts';
 import type { Say } from './say.ts';
 import { info, text } from './say.ts';
-import { answerSetup, askSetup } from './setup.ts';
-import { answerZone, askZone } from './zone.ts';
 
 /** A consult left for longer than this is asked about before it goes on. */
-const A_DAY = 24 * 60 * 60 * 1000;
+const LEFT_ALONE_MS = DAY_MS;
 
 export interface Turn {
   conversation: Conversation;
@@ -59,44 +46,7 @@ function stillOpen(flow: Flow, facts: Facts): Flow {
 export function asking({ conversation, facts }: Context): Say[] {
   const flow = stillOpen(conversation.flow, facts);
   const context = { conversation: { ...conversation, flow }, facts };
-  switch (flow.at) {
-    case 'language':
-      return askLanguage();
-    case 'role':
-      return askRole();
-    case 'complaint':
-      return askComplaint(context);
-    case 'profile':
-      return askSetup(flow);
-    case 'edit-pool':
-      return askEditPool(context);
-    case 'edit-equipment':
-      return askEditEquipment(flow);
-    case 'consult':
-      return askConsult(flow, context);
-    case 'still-open':
-      return askStillOpen();
-    case 'baseline-offer':
-      return askBaselineOffer();
-    case 'gauge':
-      return askGauge(flow);
-    case 'doubt':
-      return askDoubt(flow);
-    case 'confirm':
-      return askConfirm(flow);
-    case 'pools':
-      return askPools(context);
-    case 'pool-name':
-      return askPoolName();
-    case 'erase':
-      return askErase();
-    case 'calculate':
-      return askCalculate(flow);
-    case 'zone':
-      return askZone();
-    default:
-      return askCompanyFlow(flow, context);
-  }
+  return flow.at === 'confirm' ? askConfirm(flow) : askFlow(flow, context);
 }
 
 /** What was read back counts from its yes on as if it had been typed where it was said. */
@@ -112,44 +62,7 @@ function confirming(
 
 function answering(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
-  switch (flow.at) {
-    case 'confirm':
-      return confirming(flow, event, context);
-    case 'language':
-      return answerLanguage(flow, event);
-    case 'role':
-      return answerRole(flow, event);
-    case 'complaint':
-      return answerComplaint(event, context);
-    case 'profile':
-      return answerSetup(flow, event, context);
-    case 'edit-pool':
-      return answerEditPool(flow, event);
-    case 'edit-equipment':
-      return answerEditEquipment(flow, event, context);
-    case 'consult':
-      return answerConsult(flow, event, context);
-    case 'still-open':
-      return answerStillOpen(flow, event, context);
-    case 'baseline-offer':
-      return answerBaselineOffer(event, context);
-    case 'gauge':
-      return answerGauge(flow, event, context);
-    case 'doubt':
-      return answerDoubt(flow, event, context);
-    case 'pools':
-      return answerPools(flow, event, context);
-    case 'pool-name':
-      return answerPoolName(flow, event, context);
-    case 'erase':
-      return answerErase(flow, event);
-    case 'calculate':
-      return answerCalculate(flow, event);
-    case 'zone':
-      return answerZone(flow, event, context);
-    default:
-      return answerCompanyFlow(flow, event, context);
-  }
+  return flow.at === 'confirm' ? confirming(flow, event, context) : answerFlow(flow, event, context);
 }
 
 /** The innermost flow that the detours of a conversation return to. */
@@ -178,8 +91,7 @@ function remembering(said: ComplaintId, flow: Flow): Flow {
 /** What an event does where the open question has no use for it. */
 function elsewhere(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
-  const read = event.kind === 'readings' || event.kind === 'findings';
-  if (read && (flow.at === 'complaint' || flow.at === 'profile'))
+  if (event.kind === 'readings' && (flow.at === 'complaint' || flow.at === 'profile'))
     return loggedReadings(event.readings, flow, context);
   if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
@@ -210,6 +122,12 @@ const ACT: Readonly<Record<ActId, (about: string, context: Context) => Move>> = 
   ...VISIT_ACTS,
 };
 
+function commanded(event: Understood, context: Context): Move | undefined {
+  if (event.kind === 'command') return answerCommand(event, context);
+  if (event.kind !== 'file') return undefined;
+  return answerCompanyCommand('import', event.upload, returnTo(context.conversation.flow), context);
+}
+
 /** A command comes first, except where any words are the answer: a pool may be called anything. */
 function moved(event: Understood, context: Context): Move {
   if (event.kind === 'emergency') return emergency(event.id, context);
@@ -218,9 +136,9 @@ function moved(event: Understood, context: Context): Move {
   if (event.kind === 'act') return ACT[event.act](event.about, context);
   if (event.kind === 'closing' && context.conversation.flow.at !== 'close-visit')
     return closeOne(event.said, returnTo(context.conversation.flow), context);
-  if (event.kind === 'file') return sentFile(event, returnTo(context.conversation.flow), context);
-  const command = event.kind === 'command' ? answerCommand(event, context) : undefined;
-  return command ?? answering(event, context) ?? elsewhere(event, context) ?? unclear(context);
+  return (
+    commanded(event, context) ?? answering(event, context) ?? elsewhere(event, context) ?? unclear(context)
+  );
 }
 
 function comesByLink(event: Understood): boolean {
@@ -232,7 +150,7 @@ function isStale({ conversation, facts }: Context, event: Event): boolean {
   const meant = event.kind === 'heard' ? event.meant : event;
   return (
     ground(conversation.flow).at === 'consult' &&
-    facts.now - conversation.heardAt > A_DAY &&
+    facts.now - conversation.heardAt > LEFT_ALONE_MS &&
     meant.kind !== 'emergency' &&
     meant.kind !== 'act' &&
     !comesByLink(meant)

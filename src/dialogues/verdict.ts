@@ -40,7 +40,6 @@ const SIDE: Record<Effect, string> = {
 const SURE_ENOUGH = 0.6;
 /** A fault is named where it has this share of its side. */
 const MOST_OF_ITS_SIDE = 0.5;
-const SUSPECTS_WEIGHED = 200;
 
 interface Suspected {
   effect: Effect;
@@ -49,7 +48,7 @@ interface Suspected {
 }
 
 function suspectedInCase(oneCase: Case): Suspected[] {
-  return suspectsOf(oneCase, SUSPECTS_WEIGHED).map(({ fault, p }) => {
+  return suspectsOf(oneCase).map(({ fault, p }) => {
     const effect = fault === SOMETHING_ELSE ? 'none' : faultById(fault).effect;
     return { effect, p, fault };
   });

@@ -1,7 +1,7 @@
 /** Texts that several dialogues use: names of the trade by their ids, and the shared options. */
-import type { Evidence } from '../engine/belief.ts';
 import { BANDS, referenceFor } from '../engine/gauge.ts';
 import type { Gauges } from '../engine/case.ts';
+import type { Evidence } from '../engine/model.ts';
 import type { Quantity, SuspectId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import type { EquipmentKey } from '../knowledge/schema.ts';

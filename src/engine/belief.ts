@@ -1,19 +1,12 @@
 /** What is believed of each suspect after all that was answered, read and tried. */
 import { afterFailedRepair, updated, withFloor } from '../calc/belief.ts';
-import type { CheckId, SuspectId } from '../knowledge/ids.ts';
-import { checkById } from '../knowledge/trade.ts';
+import type { SuspectId } from '../knowledge/ids.ts';
 import type { Case, CaseEvent, Gauges, Setting } from './case.ts';
 import { BANDS, bandOf } from './gauge.ts';
-import type { CaseModel } from './model.ts';
-import { ANSWER_FLOOR, modelOf, tellingOutcomes } from './model.ts';
+import type { CaseModel, Evidence } from './model.ts';
+import { ANSWER_FLOOR, likelihoodOf, modelOf } from './model.ts';
 import { effectLikelihoods } from './readings.ts';
 import { withoutExplained } from './second-fault.ts';
-
-/** A piece of evidence: an outcome of a check, or the band of a reading. */
-export interface Evidence {
-  check: CheckId;
-  outcome: string;
-}
 
 /** What an event says of the suspects; undefined where it says nothing. */
 export function evidenceOf(event: CaseEvent, setting: Setting): Evidence | undefined {
@@ -21,14 +14,6 @@ export function evidenceOf(event: CaseEvent, setting: Setting): Evidence | undef
   if (event.kind === 'reading')
     return { check: event.check, outcome: bandOf(event.check, event.value, setting.baseline) };
   return undefined;
-}
-
-/** Likelihood of a piece of evidence under each suspect, or undefined where it tells nothing. */
-export function likelihoodOf(evidence: Evidence, model: CaseModel): readonly number[] | undefined {
-  const check = checkById(evidence.check);
-  const outcome = tellingOutcomes(check).indexOf(evidence.outcome);
-  if (outcome === -1) return undefined;
-  return model.likelihood(check)[outcome];
 }
 
 /**
@@ -44,9 +29,14 @@ function stillCounts(event: CaseEvent, index: number, events: readonly CaseEvent
   return !events.slice(index + 1).some(replaces);
 }
 
-/** Events that bear on the belief, in their order. */
-export function countingEvents(events: readonly CaseEvent[]): CaseEvent[] {
+/** The events without the readings and answers that later ones replace, in their order. */
+export function latestOf(events: readonly CaseEvent[]): CaseEvent[] {
   return events.filter(stillCounts);
+}
+
+/** The events of a case that bear on the belief, in their order. */
+export function countingEvents({ events }: Case, model: CaseModel): CaseEvent[] {
+  return latestOf(withoutExplained(events, model));
 }
 
 /** Likelihood of readings taken together under each suspect, with the floor that every answer has. */
@@ -82,15 +72,15 @@ function afterEvent(
 }
 
 /** The last reading of each gauge. */
-export function gaugesNow(events: readonly CaseEvent[]): Gauges {
+function gaugesNow(events: readonly CaseEvent[]): Gauges {
   return Object.fromEntries(
     events.flatMap((event) => (event.kind === 'reading' ? [[event.check, event.value] as const] : [])),
   );
 }
 
-/** Whether the last reading of some gauge was of a needle that shakes. */
+/** Whether one of these readings was of a needle that shakes. */
 function needleShakes(events: readonly CaseEvent[]): boolean {
-  return countingEvents(events).some(
+  return events.some(
     (event) => event.kind === 'reading' && event.check !== 'wheel-turns' && event.unsteady === true,
   );
 }
@@ -98,8 +88,8 @@ function needleShakes(events: readonly CaseEvent[]): boolean {
 /** Probability of each suspect, in the model's order, after the events of the case. */
 export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setting)): readonly number[] {
   const { setting } = oneCase;
-  const events = withoutExplained(oneCase.events, model);
-  const belief = countingEvents(events).reduce<readonly number[]>(
+  const events = countingEvents(oneCase, model);
+  const belief = events.reduce<readonly number[]>(
     (sofar, event) => afterEvent(sofar, event, model, setting),
     model.prior,
   );
@@ -123,8 +113,11 @@ export function topSuspects(belief: readonly number[], model: CaseModel, most: n
     .slice(0, most);
 }
 
-/** The likeliest suspects of a case as it stands, at most `most` of them. */
-export function suspectsOf(oneCase: Case, most: number): Suspicion[] {
-  const model = modelOf(oneCase.setting);
-  return topSuspects(beliefOf(oneCase, model), model, most);
+/** The suspects of a case as it stands, the likeliest first: all of them, or at most `most`. */
+export function suspectsOf(
+  oneCase: Case,
+  most = Infinity,
+  belief: readonly number[] = beliefOf(oneCase),
+): Suspicion[] {
+  return topSuspects(belief, modelOf(oneCase.setting), most);
 }

@@ -1,24 +1,16 @@
 /** Why the engine suspects what it does: the answers that moved each suspect, strongest first. */
 import type { FaultId, SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
-import type { Evidence, Suspicion } from './belief.ts';
-import {
-  beliefOf,
-  countingEvents,
-  evidenceOf,
-  likelihoodOf,
-  readingsLikelihood,
-  topSuspects,
-} from './belief.ts';
+import type { Suspicion } from './belief.ts';
+import { beliefOf, countingEvents, evidenceOf, readingsLikelihood, topSuspects } from './belief.ts';
 import type { Check, Step } from '../knowledge/schema.ts';
 import { checkById, faultById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
 import { checksDone } from './case.ts';
 import { movedByHistory } from './learning.ts';
-import type { CaseModel } from './model.ts';
-import { historyFactor, modelOf } from './model.ts';
+import type { CaseModel, Evidence } from './model.ts';
+import { historyFactor, likelihoodOf, modelOf } from './model.ts';
 import type { NextStep } from './next.ts';
-import { withoutExplained } from './second-fault.ts';
 
 /** An answer is named where it moved a suspect by at least this factor, up or down. */
 const WORTH_NAMING = 1.4;
@@ -42,7 +34,7 @@ interface Moved {
 }
 
 function movedBy(oneCase: Case, model: CaseModel, suspect: number): Moved[] {
-  return countingEvents(withoutExplained(oneCase.events, model)).flatMap((event) => {
+  return countingEvents(oneCase, model).flatMap((event) => {
     const evidence = evidenceOf(event, oneCase.setting);
     const likelihood =
       event.kind === 'reading'
@@ -124,10 +116,9 @@ function mostRuledOut(check: Check, belief: readonly number[], model: CaseModel)
   return Math.max(0, ...ruledOut);
 }
 
-function reasonForCheck(check: Check, oneCase: Case, model: CaseModel): Reason {
+function reasonForCheck(check: Check, oneCase: Case, belief: readonly number[], model: CaseModel): Reason {
   const minutes = aboutMinutes(check);
   if (checksDone(oneCase.events).has(check.id)) return { key: 'again' };
-  const belief = beliefOf(oneCase, model);
   const likely = belief.filter((p) => p >= LIKELY).length;
   const out = mostRuledOut(check, belief, model);
   if (out > 0 && likely > 1) return { key: 'rules-out', out, likely, minutes };
@@ -135,10 +126,14 @@ function reasonForCheck(check: Check, oneCase: Case, model: CaseModel): Reason {
 }
 
 /** Why this step comes next in the case, before it is put to the person. Minutes are those of the step itself. */
-export function reasonFor(step: NextStep, oneCase: Case): Reason {
+export function reasonFor(
+  step: NextStep,
+  oneCase: Case,
+  belief: readonly number[] = beliefOf(oneCase),
+): Reason {
   const model = modelOf(oneCase.setting);
-  if (step.kind === 'check') return reasonForCheck(checkById(step.check), oneCase, model);
-  const [first] = topSuspects(beliefOf(oneCase, model), model, 1);
+  if (step.kind === 'check') return reasonForCheck(checkById(step.check), oneCase, belief, model);
+  const [first] = topSuspects(belief, model, 1);
   const minutes = aboutMinutes(faultById(step.fault).repair);
   return { key: first?.fault === step.fault ? 'likeliest' : 'quick-to-try', fault: step.fault, minutes };
 }

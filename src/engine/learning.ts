@@ -3,6 +3,7 @@
  * class of equipment. The table's shares are a Dirichlet prior worth a stated number of cases; what was confirmed long
  * ago fades; no fault is ever learnt away.
  */
+import { DAY_MS } from '../calc/units.ts';
 import { dirichletMean, faded } from '../calc/dirichlet.ts';
 import type { FaultId } from '../knowledge/ids.ts';
 import type { Equipment } from '../knowledge/schema.ts';
@@ -10,7 +11,7 @@ import type { Equipment } from '../knowledge/schema.ts';
 /** How many confirmed cases of a class the table's shares are worth. */
 export const SAMPLE_SIZE = 40;
 /** After so long a confirmed case counts half. */
-export const HALF_LIFE_MS = 730 * 24 * 3_600_000;
+export const HALF_LIFE_MS = 730 * DAY_MS;
 /** No fault's share falls below this part of its share in the table. */
 export const FLOOR = 0.25;
 /** A suspicion was moved by history where its share changed by at least this factor, up or down. */

@@ -23,7 +23,6 @@ export function expectedRepairMinutes(oneCase: Case, belief: readonly number[]):
 }
 
 /** Expected minutes of the person's own time to the end, waiting for a visitor not counted. A rough guide. */
-export function minutesLeft(oneCase: Case): number {
-  const belief = beliefOf(oneCase);
+export function minutesLeft(oneCase: Case, belief: readonly number[] = beliefOf(oneCase)): number {
   return PER_BIT * entropyBits(belief) + PER_REPAIR_MINUTE * expectedRepairMinutes(oneCase, belief);
 }

@@ -3,7 +3,7 @@ import { normalised, withFloor } from '../calc/belief.ts';
 import type { CheckId, FaultId, Quantity, SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Check, Complaint, Effect, Equipment, Fault } from '../knowledge/schema.ts';
-import { complaintById, fits, openConditions, TRADE } from '../knowledge/trade.ts';
+import { checkById, complaintById, fits, openConditions, TRADE } from '../knowledge/trade.ts';
 import type { Setting } from './case.ts';
 import { BANDS } from './gauge.ts';
 import { bandsUnder } from './readings.ts';
@@ -46,21 +46,26 @@ export function historyFactor(fault: FaultId, setting: Setting): number {
   return 1 + HISTORY_RISE * Math.min(3, setting.history[fault] ?? 0);
 }
 
+function faultsFitting(equipment: Equipment): Fault[] {
+  return TRADE.faults.filter((fault) => fits(fault.when, equipment));
+}
+
+/** How much a fault is met with this equipment, by the table alone. */
+function tableWeight({ often, when }: Fault, equipment: Equipment): number {
+  return OFTEN_WEIGHT[often] * NOT_KNOWN_TO_BE_THERE ** openConditions(when, equipment);
+}
+
 /** Share of each fault that fits the equipment before any complaint, by the table alone. Sums to one. */
 export function tableShares(equipment: Equipment): ReadonlyMap<FaultId, number> {
-  const faults = TRADE.faults.filter((fault) => fits(fault.when, equipment));
-  const weights = faults.map(
-    ({ often, when }) => OFTEN_WEIGHT[often] * NOT_KNOWN_TO_BE_THERE ** openConditions(when, equipment),
-  );
-  const shares = normalised(weights);
+  const faults = faultsFitting(equipment);
+  const shares = normalised(faults.map((fault) => tableWeight(fault, equipment)));
   return new Map(faults.map(({ id }, index) => [id, shares[index] ?? 0]));
 }
 
 function priorWeight(fault: Fault, setting: Setting): number {
   return (
-    OFTEN_WEIGHT[fault.often] *
+    tableWeight(fault, setting.equipment) *
     complaintShare(fault, setting) *
-    NOT_KNOWN_TO_BE_THERE ** openConditions(fault.when, setting.equipment) *
     historyFactor(fault.id, setting) *
     (setting.learnt?.[fault.id] ?? 1)
   );
@@ -78,7 +83,7 @@ export interface CaseModel {
 }
 
 function freshModel(setting: Setting): CaseModel {
-  const faults = TRADE.faults.filter((fault) => fits(fault.when, setting.equipment));
+  const faults = faultsFitting(setting.equipment);
   const weights = normalised(faults.map((fault) => priorWeight(fault, setting)));
   const suspects = [...faults, undefined];
   const rows = new Map<CheckId, readonly (readonly number[])[]>();
@@ -112,6 +117,20 @@ export function modelOf(setting: Setting): CaseModel {
 /** Outcomes of a check that tell something: its own, or the bands of its gauge. */
 export function tellingOutcomes(check: Check): readonly string[] {
   return check.quantity === undefined ? check.outcomes : BANDS;
+}
+
+/** A piece of evidence: an outcome of a check, or the band of a reading. */
+export interface Evidence {
+  check: CheckId;
+  outcome: string;
+}
+
+/** Likelihood of a piece of evidence under each suspect, or undefined where it tells nothing. */
+export function likelihoodOf(evidence: Evidence, model: CaseModel): readonly number[] | undefined {
+  const check = checkById(evidence.check);
+  const outcome = tellingOutcomes(check).indexOf(evidence.outcome);
+  if (outcome === -1) return undefined;
+  return model.likelihood(check)[outcome];
 }
 
 type Distributions = ReadonlyMap<FaultId | undefined, readonly number[]>;

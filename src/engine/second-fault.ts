@@ -5,10 +5,10 @@
  */
 import type { FaultId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
-import { checkById, faultById } from '../knowledge/trade.ts';
+import { faultById } from '../knowledge/trade.ts';
 import type { CaseEvent } from './case.ts';
 import type { CaseModel } from './model.ts';
-import { tellingOutcomes } from './model.ts';
+import { likelihoodOf } from './model.ts';
 import { REVEALED_BY } from './revealing.ts';
 
 /** An answer shows a fault that makes it this many times likelier than any other suspect does. */
@@ -21,15 +21,13 @@ type Answer = Extract<CaseEvent, { kind: 'answer' }>;
 /** Whether an answer shows this fault and no other: far likelier under it than under any other suspect. */
 function shows(fault: FaultId, event: CaseEvent, model: CaseModel): boolean {
   if (event.kind !== 'answer' || REVEALED_BY.get(fault)?.includes(event.check) !== true) return false;
-  const check = checkById(event.check);
-  const row = model.likelihood(check)[tellingOutcomes(check).indexOf(event.outcome)] ?? [];
+  const row = likelihoodOf(event, model) ?? [];
   const own = model.suspects.indexOf(fault);
   return row.every((other, suspect) => suspect === own || (row[own] ?? 0) >= SHOWS * other);
 }
 
-function isExplainedBy(fault: FaultId, { check: id, outcome }: Answer, model: CaseModel): boolean {
-  const check = checkById(id);
-  const row = model.likelihood(check)[tellingOutcomes(check).indexOf(outcome)];
+function isExplainedBy(fault: FaultId, answer: Answer, model: CaseModel): boolean {
+  const row = likelihoodOf(answer, model);
   const under = row?.[model.suspects.indexOf(fault)] ?? 0;
   const otherwise = row?.[model.suspects.indexOf(SOMETHING_ELSE)] ?? 1;
   return under >= EXPLAINS * otherwise;

@@ -2,11 +2,10 @@
 import type { CheckId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
-import { beliefOf, countingEvents, likelihoodOf } from './belief.ts';
+import { beliefOf, countingEvents } from './belief.ts';
 import type { Case, CaseEvent } from './case.ts';
 import type { CaseModel } from './model.ts';
-import { modelOf, tellingOutcomes } from './model.ts';
-import { withoutExplained } from './second-fault.ts';
+import { likelihoodOf, modelOf, tellingOutcomes } from './model.ts';
 import { putTwice } from './second-look.ts';
 
 /** An answer is asked again where it is less likely than this beside the likeliest answer, given all the rest. */
@@ -56,7 +55,7 @@ export function surprises(
   model: CaseModel = modelOf(oneCase.setting),
   belief: readonly number[] = beliefOf(oneCase, model),
 ): Surprise[] {
-  return countingEvents(withoutExplained(oneCase.events, model))
+  return countingEvents(oneCase, model)
     .flatMap((event) => surpriseOf(event, belief, model) ?? [])
     .sort((a, b) => a.ratio - b.ratio);
 }

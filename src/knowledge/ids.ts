@@ -77,6 +77,7 @@ export type FaultId = (typeof FAULT_IDS)[number];
 /** What is left when none of the known faults is the cause. */
 export const SOMETHING_ELSE = 'something-else';
 export type SuspectId = FaultId | typeof SOMETHING_ELSE;
+export const SUSPECT_IDS: readonly SuspectId[] = [...FAULT_IDS, SOMETHING_ELSE];
 
 /** What lies behind a fault that comes back soon after it was cured. */
 export const DEEPER_CAUSE_IDS = [

@@ -1,4 +1,5 @@
 /** Voice notes that whoever runs the bot wants kept for some days. Usually none are. */
+import { DAY_MS } from '../calc/units.ts';
 import { createHash, randomUUID } from 'node:crypto';
 import { copyFile, mkdir, readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -10,8 +11,6 @@ export interface KeptNotes {
   /** Removes all notes of a person. */
   forget(person: string): Promise<void>;
 }
-
-const DAY_MS = 24 * 60 * 60 * 1000;
 
 /** Names of a person's notes begin so; the person cannot be read from it. */
 const beginningFor = (person: string): string =>

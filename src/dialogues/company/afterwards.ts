@@ -31,9 +31,9 @@ function afterVisit(
 export function plannedAfter(changes: readonly RecordChange[], facts: Facts): PlanJob[] {
   const poolOf = (id: string): PoolRecord | undefined => facts.pools.find((pool) => pool.id === id);
   const cured = changes.flatMap((change) => {
-    const pool = change.do === 'close-case' && change.outcome === 'fixed' ? poolOf(change.pool) : undefined;
-    if (change.do !== 'close-case' || pool === undefined) return [];
-    return afterCure(change.case, onBehalf(pool, facts.person), facts.now);
+    if (change.do !== 'close-case' || change.outcome !== 'fixed') return [];
+    const pool = poolOf(change.pool);
+    return pool === undefined ? [] : afterCure(change.case, onBehalf(pool, facts.person), facts.now);
   });
   const visited = changes.flatMap((change) =>
     change.do === 'note-closing' ? afterVisit(change, facts.now) : [],

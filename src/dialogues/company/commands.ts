@@ -80,12 +80,8 @@ export function answerCompanyCommand(
   const given = permits({ command: id }, context.facts);
   const [only] = given;
   if (only === undefined) return refused(context);
-  return given.length === 1 ? run(only, argument, then, context) : whichCompany(id, argument, then);
-}
-
-/** Asks which company a command is about. */
-export function whichCompany(command: CommandId, argument: string, then: Flow): Move {
-  return { flow: { at: 'which-company', command, argument, then } };
+  if (given.length === 1) return run(only, argument, then, context);
+  return { flow: { at: 'which-company', command: id, argument, then } };
 }
 
 /** Which company. */

@@ -1,4 +1,5 @@
 /** Reminding of a filter's next clean, by the pool's own trend. */
+import { DAY_MS } from '../../calc/units.ts';
 import type { PoolRecord } from '../record.ts';
 import type { Text } from '../say.ts';
 import { text } from '../say.ts';
@@ -7,7 +8,6 @@ import { poolName } from '../words.ts';
 import type { JobFacts, JobMove } from './job-run.ts';
 import type { Job, PlanJob } from './job.ts';
 
-const DAY_MS = 24 * 60 * 60 * 1000;
 /** Time to get to it. */
 const AHEAD_MS = 3 * DAY_MS;
 /** A filter that is due already is mentioned once those at the pool have had time to clean it. */

@@ -1,7 +1,5 @@
-/** The questions of a company: what is asked, and what an answer does. */
-import type { Context, Flow, Move } from '../conversation.ts';
-import type { Understood } from '../event.ts';
-import type { Say } from '../say.ts';
+/** The questions of a company. */
+import type { Flow, Question } from '../conversation.ts';
 import { answerWhichCompany, askWhichCompany } from './commands.ts';
 import { answerFindPool, askFindPool } from './find.ts';
 import { answerImport, askImport } from './import.ts';
@@ -22,12 +20,8 @@ import { answerVisitQuestion, askVisitQuestion } from './visits/questions.ts';
 import { answerWanted, askWanted } from './visits/wanted.ts';
 import { answerSetting, answerSettings, askSetting, askSettings } from './settings.ts';
 
-interface Question<F extends Flow> {
-  ask(flow: F, context: Context): Say[];
-  answer(flow: F, event: Understood, context: Context): Move | undefined;
-}
-
-const QUESTIONS = {
+/** What each asks, and what an answer to it does. */
+export const COMPANY_QUESTIONS = {
   join: { ask: askJoin, answer: answerJoin },
   'own-name': { ask: askOwnName, answer: answerOwnName },
   'which-company': { ask: askWhichCompany, answer: answerWhichCompany },
@@ -50,20 +44,3 @@ const QUESTIONS = {
   'cancel-visit': { ask: askVisitQuestion, answer: answerVisitQuestion },
   'close-visit': { ask: askClosing, answer: answerClosing },
 } satisfies { [At in Flow['at']]?: Question<Extract<Flow, { at: At }>> };
-
-export type CompanyFlow = Extract<Flow, { at: keyof typeof QUESTIONS }>;
-
-function questionOf<F extends CompanyFlow>(flow: F): Question<F> {
-  // Each entry fits the flow of its own name, which the table above is checked for.
-  return QUESTIONS[flow.at] as unknown as Question<F>;
-}
-
-/** What a question of a company asks. */
-export function askCompanyFlow(flow: CompanyFlow, context: Context): Say[] {
-  return questionOf(flow).ask(flow, context);
-}
-
-/** What an answer to a question of a company does; undefined where it is none. */
-export function answerCompanyFlow(flow: CompanyFlow, event: Understood, context: Context): Move | undefined {
-  return questionOf(flow).answer(flow, event, context);
-}

@@ -1,5 +1,5 @@
 /** Taking a company's pools from a file: what it would change, then yes or no. */
-import { permit, permits } from '../access.ts';
+import { permit } from '../access.ts';
 import type { Context, Flow, ImportCounts, Move } from '../conversation.ts';
 import type { Understood } from '../event.ts';
 import type { Say, Text } from '../say.ts';
@@ -7,7 +7,7 @@ import { info, question, text } from '../say.ts';
 import { NO, YES } from '../words.ts';
 import type { ImportPlan, LineProblem } from './company.ts';
 import type { Permit } from './permit.ts';
-import { refused, saidAndBack } from './words.ts';
+import { saidAndBack } from './words.ts';
 
 type ImportFlow = Extract<Flow, { at: 'import' }>;
 
@@ -50,15 +50,6 @@ export function previewed(upload: string, given: Permit, then: Flow, { facts }: 
       changes: [forget],
     };
   return { flow: { at: 'import', company: given.company.id, upload, counts: countsOf(plan), then } };
-}
-
-/** Takes a file that was sent: first which company, where the person has several. */
-export function sentFile(event: Extract<Understood, { kind: 'file' }>, then: Flow, context: Context): Move {
-  const given = permits({ file: true }, context.facts);
-  const [only] = given;
-  if (only === undefined) return refused(context);
-  if (given.length === 1) return previewed(event.upload, only, then, context);
-  return { flow: { at: 'which-company', command: 'import', argument: event.upload, then } };
 }
 
 /** What the file would change: to be taken or not. */

@@ -5,6 +5,7 @@ import type { Say } from '../say.ts';
 import { info, question, text } from '../say.ts';
 import { NO, YES } from '../words.ts';
 import type { Offer } from './company.ts';
+import { toStaffChat } from './sends.ts';
 import { contact, roleName } from './words.ts';
 
 type JoinFlow = Extract<Flow, { at: 'join' }>;
@@ -51,17 +52,11 @@ function withoutRole(flow: Flow): Flow {
 
 /** Tells the staff who came. */
 function announced({ company, role, pool }: Offer): Send[] {
-  if (company.staffChat === undefined) return [];
   const words = text(pool === undefined ? 'company:join.told-staff' : 'company:join.told-owner', {
     role: roleName(role),
     pool: pool?.name ?? '',
   });
-  const send: Send = {
-    to: { chat: company.staffChat },
-    locale: company.locale,
-    says: [info('joined', words)],
-  };
-  return [pool === undefined ? send : { ...send, about: pool.id }];
+  return toStaffChat(company, [info('joined', words)], pool?.id);
 }
 
 function joined(flow: JoinFlow, offer: Offer): Move {

@@ -1,5 +1,5 @@
 /** The links that invite: their form, how long they are good for, and how guessing is slowed. */
-const DAY_MS = 24 * 60 * 60 * 1000;
+import { DAY_MS, MINUTE_MS } from '../../calc/units.ts';
 
 /** What the payload of an inviting link begins with; at least 22 characters of randomness follow. */
 export const LINK_PREFIX = 'j-';
@@ -10,7 +10,7 @@ export const STAFF_LINK_MS = 7 * DAY_MS;
 
 /** Links that do not open which a person may try before having to wait between tries. */
 export const OPEN_TRIES = 10;
-const FIRST_WAIT_MS = 60_000;
+const FIRST_WAIT_MS = MINUTE_MS;
 const LONGEST_WAIT_MS = DAY_MS;
 
 /** How long a person has to wait after so many failed tries, milliseconds: a minute, then twice as long each time. */

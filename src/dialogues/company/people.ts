@@ -8,6 +8,7 @@ import { info, question, text } from '../say.ts';
 import { NO, YES } from '../words.ts';
 import type { Colleague } from './company.ts';
 import type { Permit } from './permit.ts';
+import { toStaffChat } from './sends.ts';
 import { DONE, roleName, saidAndBack } from './words.ts';
 
 type PeopleFlow = Extract<Flow, { at: 'people' }>;
@@ -99,14 +100,10 @@ function isLastAdministrator(given: Permit, { office, memberships, person }: Fac
 
 function goodbye({ company }: Permit, facts: Facts): Send[] {
   const own = facts.pools.filter((pool) => pool.company?.id === company.id);
-  if (company.staffChat === undefined || !isOwnerOf(company.id, facts)) return [];
-  const { staffChat: chat, locale } = company;
-  return own.map(({ id, name }) => ({
-    to: { chat },
-    locale,
-    says: [info('owner-left', text('company:leave.told', { pool: name }))],
-    about: id,
-  }));
+  if (!isOwnerOf(company.id, facts)) return [];
+  return own.flatMap(({ id, name }) =>
+    toStaffChat(company, [info('owner-left', text('company:leave.told', { pool: name }))], id),
+  );
 }
 
 /** Leaves the company; an owner's pools stay with the owner. */

@@ -1,4 +1,5 @@
 /** A fault that comes back soon after it was cured: something behind it was not. */
+import { DAY_MS } from '../../calc/units.ts';
 import type { FaultId } from '../../knowledge/ids.ts';
 import { deeperCauseOf } from '../../knowledge/trade.ts';
 import type { Confirmed, PoolRecord } from '../record.ts';
@@ -7,9 +8,10 @@ import { info, text } from '../say.ts';
 import { faultName, poolName } from '../words.ts';
 import type { JobFacts, JobMove } from './job-run.ts';
 import type { Job } from './job.ts';
+import { toStaffChat } from './sends.ts';
 
 /** Sooner than this after its cure, a fault is back rather than there again. Common practice, no source. */
-export const SOON_MS = 31 * 24 * 60 * 60 * 1000;
+export const SOON_MS = 31 * DAY_MS;
 
 /** The causes confirmed at a pool before a time, oldest first. */
 function confirmedAt(pool: PoolRecord, before: number): Confirmed[] {
@@ -55,5 +57,5 @@ export function tellSameFault({ about, company: id }: Job, facts: JobFacts): Job
   if (before === undefined) return {};
   const words = { pool: poolName(pool), fault: faultName(now.fault), day: { day: before.at } };
   const says = [info('same-fault', text('afterwards:repeat.staff', words), ...deeper(now.fault))];
-  return { sends: [{ to: { chat: company.staffChat }, locale: company.locale, says, about: pool.id }] };
+  return { sends: toStaffChat(company, says, pool.id) };
 }

@@ -1,8 +1,9 @@
 /** Two days after a cure: whether it still runs, and a new case with all that is known where it does not. */
+import { DAY_MS } from '../../calc/units.ts';
 import { complained } from '../complaint.ts';
 import { resumed } from '../consult.ts';
 import type { Context, Move } from '../conversation.ts';
-import type { CaseRecord, PoolRecord } from '../record.ts';
+import type { CaseRecord, FullCase, PoolRecord } from '../record.ts';
 import type { Say } from '../say.ts';
 import { actOption, info, text } from '../say.ts';
 import { faultName, poolName } from '../words.ts';
@@ -10,7 +11,7 @@ import type { JobFacts, JobMove } from './job-run.ts';
 import type { Job } from './job.ts';
 
 /** How long after a cure it is asked about. */
-export const ASKED_AFTER_MS = 2 * 24 * 60 * 60 * 1000;
+export const ASKED_AFTER_MS = 2 * DAY_MS;
 
 function ask(pool: PoolRecord, { id, outcome, fault }: CaseRecord): Say {
   const cured = outcome === 'fixed' && fault !== undefined;
@@ -44,7 +45,7 @@ export function runsWell(_: string, { conversation }: Context): Move {
 }
 
 /** The case that the answer was about, with its pool, where both are still the person's. */
-function found(id: string, { facts }: Context): { pool: PoolRecord; record: CaseRecord } | undefined {
+function found(id: string, { facts }: Context): FullCase | undefined {
   for (const pool of facts.pools) {
     const record = pool.cases.find((one) => one.id === id);
     if (record !== undefined) return { pool, record };

@@ -2,7 +2,7 @@
 import type { Locale, SaidClosing } from '../../dialogues/event.ts';
 import { LOCALES } from '../../dialogues/event.ts';
 import type { SuspectId } from '../../knowledge/ids.ts';
-import { FAULT_IDS, SOMETHING_ELSE } from '../../knowledge/ids.ts';
+import { SUSPECT_IDS } from '../../knowledge/ids.ts';
 import { translate } from '../texts.ts';
 import { foldedText } from './clean.ts';
 import { readingsIn } from './readings.ts';
@@ -31,8 +31,7 @@ interface Name {
   words: readonly string[];
 }
 
-const SUSPECTS: readonly SuspectId[] = [...FAULT_IDS, SOMETHING_ELSE];
-const NAMES: readonly Name[] = SUSPECTS.flatMap((cause) => {
+const NAMES: readonly Name[] = SUSPECT_IDS.flatMap((cause) => {
   const names = LOCALES.map((locale) => translate(locale, `faults:${cause}.name`));
   return [...names, ...(CAUSE_NAMES[cause] ?? [])].map((name) => ({ cause, words: telling(name) }));
 });
@@ -42,7 +41,7 @@ const WEIGHT: ReadonlyMap<string, number> = (() => {
   const causes = new Map<string, Set<SuspectId>>();
   for (const { cause, words } of NAMES)
     for (const word of words) causes.set(word, (causes.get(word) ?? new Set()).add(cause));
-  return new Map([...causes].map(([word, those]) => [word, Math.log(1 + SUSPECTS.length / those.size)]));
+  return new Map([...causes].map(([word, those]) => [word, Math.log(1 + SUSPECT_IDS.length / those.size)]));
 })();
 
 function weightOf(words: Iterable<string>): number {

@@ -1,4 +1,5 @@
 /** Counting a report's figures. */
+import { MINUTE_MS } from '../../../calc/units.ts';
 import type { SuspectId } from '../../../knowledge/ids.ts';
 import { SOON_MS } from '../repeat.ts';
 import type { CauseRow, ClosingRow, EquipmentClass, Period, ReportRows } from './rows.ts';
@@ -49,8 +50,6 @@ export interface Figures {
   classes: readonly ClassFigures[];
 }
 
-const MINUTE_MS = 60_000;
-
 function counted<Id>(ids: readonly Id[]): Counted<Id> {
   const counts = new Map<Id, number>();
   for (const id of ids) counts.set(id, (counts.get(id) ?? 0) + 1);
@@ -84,6 +83,16 @@ function judgedOf(closings: readonly ClosingRow[]): ClosingRow[] {
   return closings.filter(({ firstSuspect }) => firstSuspect !== undefined);
 }
 
+/** Cases cured with no visit asked for. */
+function curedOf(cases: ReportRows['cases']): number {
+  return cases.filter(({ outcome, visited }) => outcome === 'fixed' && !visited).length;
+}
+
+/** Visits asked for and not cancelled. */
+function askedOf(visits: ReportRows['visits']): ReportRows['visits'] {
+  return visits.filter(({ isCancelled }) => !isCancelled);
+}
+
 /** A figure that is left out where there is nothing to make it of. */
 function where<K extends string>(key: K, value: number | undefined): Partial<Record<K, number>> {
   return value === undefined ? {} : ({ [key]: value } as Partial<Record<K, number>>);
@@ -114,6 +123,7 @@ function technicianFigures(
 }
 
 function classFigures(rows: ReportRows, repeats: readonly CauseRow[]): ClassFigures[] {
+  const asked = askedOf(rows.visits);
   return (['cleaner', 'filter'] as const).flatMap((key) => {
     const values = new Set([...rows.cases, ...rows.visits, ...repeats].map((row) => row[key]));
     const of = <T extends EquipmentClass>(all: readonly T[], value: string | undefined): T[] =>
@@ -125,8 +135,8 @@ function classFigures(rows: ReportRows, repeats: readonly CauseRow[]): ClassFigu
           key,
           ...(value === undefined ? {} : { value }),
           cases: cases.length,
-          cured: cases.filter(({ outcome, visited }) => outcome === 'fixed' && !visited).length,
-          visits: of(rows.visits, value).filter(({ isCancelled }) => !isCancelled).length,
+          cured: curedOf(cases),
+          visits: of(asked, value).length,
           repeats: of(repeats, value).length,
         };
       })
@@ -137,7 +147,7 @@ function classFigures(rows: ReportRows, repeats: readonly CauseRow[]): ClassFigu
 /** The figures of a period. */
 export function figuresOf(rows: ReportRows, period: Period): Figures {
   const { cases, visits, closings, causes } = rows;
-  const asked = visits.filter(({ isCancelled }) => !isCancelled);
+  const asked = askedOf(visits);
   const judged = judgedOf(closings);
   const repeats = repeated(causes, period);
   const answers = asked.flatMap(({ openedAt, acceptedAt }) =>
@@ -147,7 +157,7 @@ export function figuresOf(rows: ReportRows, period: Period): Figures {
   const found = [...closings.map(({ cause }): SuspectId => cause), ...owners.map(({ fault }) => fault)];
   return {
     cases: cases.length,
-    cured: cases.filter(({ outcome, visited }) => outcome === 'fixed' && !visited).length,
+    cured: curedOf(cases),
     visits: asked.length,
     cancelled: visits.length - asked.length,
     closed: closings.length,

@@ -2,6 +2,7 @@
 import type { SuspectId } from '../../../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../../../knowledge/ids.ts';
 import type { Context, Move } from '../../conversation.ts';
+import type { GaugeReading } from '../../event.ts';
 import { keptReading, sorted } from '../../gauges.ts';
 import type { Reading, RecordChange } from '../../record.ts';
 import type { Say, Text } from '../../say.ts';
@@ -9,16 +10,21 @@ import { info, text } from '../../say.ts';
 import { faultName } from '../../words.ts';
 import type { Closing } from './changes.ts';
 import type { Found } from './deeds.ts';
-import { changed } from './deeds.ts';
+import { caseBehind, changed } from './deeds.ts';
 import type { ClosingSoFar } from './flow.ts';
 import type { Visit } from './visit.ts';
 import { poolText } from './words.ts';
 
 type Complete = ClosingSoFar & { cause: SuspectId; isRepaired: boolean; minutes: number };
 
-function closingOf(said: Complete, firstSuspect: SuspectId | undefined, now: number): Closing {
+function closingOf(
+  said: Complete,
+  good: readonly GaugeReading[],
+  firstSuspect: SuspectId | undefined,
+  now: number,
+): Closing {
   const { cause, isRepaired, parts = '', minutes, clean } = said;
-  const latest = new Map(sorted(said.readings).good.map((reading) => [reading.quantity, reading]));
+  const latest = new Map(good.map((reading) => [reading.quantity, reading]));
   return {
     cause,
     isRepaired,
@@ -89,9 +95,8 @@ export function closed(
   const { visit, given } = found;
   const { company, id, pool, consult } = visit;
   const { facts } = context;
-  const closing = closingOf(said, firstSuspect, facts.now);
-  const impossible = sorted(said.readings).doubtful !== undefined;
-  const full = consult === undefined ? undefined : facts.office.visits.caseOf(given, pool, consult);
+  const { good, doubtful } = sorted(said.readings);
+  const closing = closingOf(said, good, firstSuspect, facts.now);
   const changes: RecordChange[] = [
     ...closing.readings.map((reading): RecordChange => ({ do: 'note-reading', pool, reading })),
     {
@@ -100,12 +105,12 @@ export function closed(
       visit: id,
       ...(consult === undefined ? {} : { case: consult }),
       closing,
-      equipment: full?.pool.equipment ?? {},
+      equipment: caseBehind(found, facts)?.pool.equipment ?? {},
     },
   ];
   return changed(found, to, context, {
     changes,
-    says: [readBack(visit, closing, impossible)],
+    says: [readBack(visit, closing, doubtful !== undefined)],
     ownerSays: [ownerSummary(visit, closing, given.company.name)],
   });
 }

@@ -2,8 +2,8 @@
 import { suspectsOf } from '../../../engine/belief.ts';
 import type { Suspicion } from '../../../engine/belief.ts';
 import type { SuspectId } from '../../../knowledge/ids.ts';
-import { FAULT_IDS, SOMETHING_ELSE } from '../../../knowledge/ids.ts';
-import { permit, permits } from '../../access.ts';
+import { SOMETHING_ELSE, SUSPECT_IDS } from '../../../knowledge/ids.ts';
+import { permits } from '../../access.ts';
 import { caseOf } from '../../case-view.ts';
 import type { Context, Flow, Move } from '../../conversation.ts';
 import type { SaidClosing, Understood } from '../../event.ts';
@@ -13,7 +13,7 @@ import { faultName } from '../../words.ts';
 import { saidAndBack } from '../words.ts';
 import { closed } from './closed.ts';
 import type { Found } from './deeds.ts';
-import { outcomeFor, unchanged } from './deeds.ts';
+import { caseBehind, foundIn, outcomeFor, unchanged } from './deeds.ts';
 import type { ClosingSoFar } from './flow.ts';
 import { listed } from './listed.ts';
 import type { Visit } from './visit.ts';
@@ -29,7 +29,6 @@ const CLEARLY_LIKELIER = 2;
 
 export const NOTHING_SAID: SaidClosing = { causes: [], readings: [], clean: false };
 
-const SUSPECTS: readonly SuspectId[] = [...FAULT_IDS, SOMETHING_ELSE];
 const MINUTES = [15, 30, 45, 60, 90] as const;
 const LONGEST_MINUTES = 24 * 60;
 
@@ -39,17 +38,10 @@ export function closingFlow({ company, id }: Visit, then: Flow): ClosingFlow {
 }
 
 /** The suspects of the visit's case, the likeliest first; every fault where the case is gone. */
-export function suspectsAt({ given, visit }: Found, { facts }: Context): Suspicion[] {
-  const { consult, pool } = visit;
-  const found = consult === undefined ? undefined : facts.office.visits.caseOf(given, pool, consult);
-  if (found !== undefined) return suspectsOf(caseOf(found.pool, found.record), FAULT_IDS.length + 1);
-  return SUSPECTS.map((fault) => ({ fault, p: 0 }));
-}
-
-function foundIn({ company, visit: id }: ClosingFlow, { facts }: Context): Found | undefined {
-  const given = permit({ flow: 'close-visit' }, company, facts);
-  const visit = given && facts.office.visits.byId(given, id);
-  return given === undefined || visit === undefined ? undefined : { given, visit };
+export function suspectsAt(found: Found, { facts }: Context): Suspicion[] {
+  const behind = caseBehind(found, facts);
+  if (behind !== undefined) return suspectsOf(caseOf(behind.pool, behind.record));
+  return SUSPECT_IDS.map((fault) => ({ fault, p: 0 }));
 }
 
 /** The cause that the words mean: the only one they fit, or the one among them that is clearly the likeliest. */
@@ -153,7 +145,7 @@ function tapped(option: string, asked: Missing, shown: readonly Option[]): Parti
     return option === 'not-repaired'
       ? { isRepaired: false }
       : { isRepaired: true, parts: option === 'usual-part' ? 'usual' : '' };
-  const cause = SUSPECTS.find((fault) => fault === option);
+  const cause = SUSPECT_IDS.find((fault) => fault === option);
   return cause === undefined ? undefined : { cause };
 }
 

@@ -1,18 +1,18 @@
 /** Changing a visit: who may, what it turns into, and who is told. */
-import { permits } from '../../access.ts';
-import type { Context, Move, Send } from '../../conversation.ts';
+import { permit, permits } from '../../access.ts';
+import type { Context, Flow, Move, Send } from '../../conversation.ts';
 import type { ActId } from '../../event.ts';
-import type { Facts, RecordChange } from '../../record.ts';
+import type { Facts, FullCase, RecordChange } from '../../record.ts';
 import type { Say, Text } from '../../say.ts';
 import { info, text } from '../../say.ts';
 import type { Permit } from '../permit.ts';
+import { toOffice } from '../sends.ts';
 import { refused } from '../words.ts';
 import type { Outcome, VisitActor, VisitDeed } from './states.ts';
 import { outcomeOf } from './states.ts';
 import type { Visit } from './visit.ts';
 import { isEnded } from './visit.ts';
-import { dayFact, poolText, standing, stateText } from './words.ts';
-import { toOffice } from './wanted.ts';
+import { dayFact, poolText, standing, stateText, technicianText } from './words.ts';
 
 /** A visit with the right to do something about it. */
 export interface Found {
@@ -27,6 +27,22 @@ export function foundBy(act: ActId, id: string, facts: Facts): Found | undefined
     if (visit !== undefined) return { given, visit };
   }
   return undefined;
+}
+
+/** The visit that a question is about, where the person may still answer it. */
+export function foundIn(
+  { at, company, visit: id }: { at: Flow['at']; company: string; visit: string },
+  { facts }: Context,
+): Found | undefined {
+  const given = permit({ flow: at }, company, facts);
+  const visit = given && facts.office.visits.byId(given, id);
+  return given === undefined || visit === undefined ? undefined : { given, visit };
+}
+
+/** The case that led to a visit, with its pool; undefined where it is gone. */
+export function caseBehind({ given, visit }: Found, { office }: Facts): FullCase | undefined {
+  const { consult, pool } = visit;
+  return consult === undefined ? undefined : office.visits.caseOf(given, pool, consult);
 }
 
 /** What the person is to a visit; somebody with several roles is all of them. */
@@ -63,12 +79,10 @@ export function nothingComes(
 
 /** What the owner is told of a change, in plain words. */
 function ownerText(before: Visit, after: Visit, company: string): Text {
-  const { technicianName: name, state } = after;
-  const named = name === '' ? text('visits:a-technician') : text('visits:in-own-words', { words: name });
-  const day = after.scheduledFor;
+  const { state, scheduledFor: day } = after;
   if (day !== undefined && day !== before.scheduledFor)
     return text('visits:owner.scheduled', { company, day: dayFact(day) });
-  return text(`visits:owner.${state}`, { company, name: named });
+  return text(`visits:owner.${state}`, { company, name: technicianText(after) });
 }
 
 function toOwner(

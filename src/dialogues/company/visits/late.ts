@@ -1,8 +1,10 @@
 /** A brief that nobody accepts in time: a reminder, and after as long again a word to those who run the company. */
+import { MINUTE_MS } from '../../../calc/units.ts';
 import type { Send } from '../../conversation.ts';
 import type { Colleague, Company } from '../company.ts';
 import type { JobFacts, JobMove } from '../job-run.ts';
 import type { Job, JobKind, PlanJob } from '../job.ts';
+import { toStaffChat } from '../sends.ts';
 import type { Visit } from './visit.ts';
 import { standing, visitLine } from './words.ts';
 import { text } from '../../say.ts';
@@ -12,7 +14,7 @@ type LateKind = Extract<JobKind, 'accept-late' | 'accept-escalate'>;
 
 /** The change that looks, after the company's time to accept, whether a brief was accepted. */
 export function latePlan(kind: LateKind, visit: string, company: Company, now: number): PlanJob {
-  const dueAt = now + company.acceptWithinMinutes * 60_000;
+  const dueAt = now + company.acceptWithinMinutes * MINUTE_MS;
   return { do: 'plan-job', kind, about: visit, company: company.id, dueAt };
 }
 
@@ -38,13 +40,12 @@ export function acceptLate(job: Job, facts: JobFacts): JobMove {
   const late = lateOne(job, facts);
   if (late === undefined) return {};
   const { visit, company } = late;
-  const { staffChat: chat, locale } = company;
   const say = lateSay('visits:late.reminder', visit, facts.now);
   const office = facts.staff(company.id).filter(({ role }) => role !== 'technician');
-  const sends: Send[] =
-    chat === undefined
+  const sends =
+    company.staffChat === undefined
       ? toEach(office, say, visit.pool)
-      : [{ to: { chat }, locale, says: [say], about: visit.pool }];
+      : toStaffChat(company, [say], visit.pool);
   return { sends, changes: [latePlan('accept-escalate', visit.id, company, facts.now)] };
 }
 

@@ -9,7 +9,7 @@ import { DONE, saidAndBack } from '../words.ts';
 import { closeChosen } from './closing.ts';
 import { today } from './day.ts';
 import type { Found } from './deeds.ts';
-import { outcomeFor } from './deeds.ts';
+import { caseBehind, outcomeFor } from './deeds.ts';
 import { listed } from './listed.ts';
 import type { VisitDeed } from './states.ts';
 import type { Visit } from './visit.ts';
@@ -77,12 +77,9 @@ function openActs(visit: Visit, { facts }: Context): ActId[] {
 
 /** The brief of a visit as the person who opens it is to see it. */
 export function openedBrief(found: Found, context: Context): Pick<Move, 'says'> & { sends: Send[] } {
-  const { given, visit } = found;
-  const { consult, pool } = visit;
-  const { office } = context.facts;
-  const full = consult === undefined ? undefined : office.visits.caseOf(given, pool, consult);
+  const { visit } = found;
   return {
-    says: [briefSay(visit, full, openActs(visit, context))],
+    says: [briefSay(visit, caseBehind(found, context.facts), openActs(visit, context))],
     sends: codeFor(found, context),
   };
 }

@@ -1,19 +1,18 @@
 /** What is asked further before a visit is changed: who goes, on which day, what the owner is to be asked. */
-import { permit } from '../../access.ts';
 import type { Context, Flow, Move } from '../../conversation.ts';
 import type { Understood } from '../../event.ts';
 import type { Option, Say } from '../../say.ts';
 import { info, question, text } from '../../say.ts';
 import { NO, YES } from '../../words.ts';
 import type { Colleague } from '../company.ts';
+import { toOffice } from '../sends.ts';
 import { DONE, roleName, saidAndBack } from '../words.ts';
 import { DAYS_AHEAD, dayAt } from './day.ts';
 import type { Beside, Found } from './deeds.ts';
-import { changed, outcomeFor, unchanged } from './deeds.ts';
+import { changed, foundIn, outcomeFor, unchanged } from './deeds.ts';
 import type { VisitDeed } from './states.ts';
 import type { Visit } from './visit.ts';
 import { dayFact, poolText, standing, suitsText } from './words.ts';
-import { toOffice } from './wanted.ts';
 
 type QuestionFlow = Extract<
   Flow,
@@ -22,12 +21,6 @@ type QuestionFlow = Extract<
 
 const LONGEST_NOTE = 400;
 const COLLEAGUES_SHOWN = 30;
-
-function foundIn({ at, company, visit: id }: QuestionFlow, { facts }: Context): Found | undefined {
-  const given = permit({ flow: at }, company, facts);
-  const visit = given && facts.office.visits.byId(given, id);
-  return given === undefined || visit === undefined ? undefined : { given, visit };
-}
 
 /** Those who can go, technicians first, each once. */
 function whoCanGo({ given }: Found, { facts }: Context): Colleague[] {

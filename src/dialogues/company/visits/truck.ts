@@ -1,7 +1,6 @@
 /** What to load for the day's visits: the parts and tools of the faults that may be met there. */
 import { suspectsOf } from '../../../engine/belief.ts';
 import type { SuspectId } from '../../../knowledge/ids.ts';
-import { FAULT_IDS } from '../../../knowledge/ids.ts';
 import { caseOf } from '../../case-view.ts';
 import type { Context, Flow, Move } from '../../conversation.ts';
 import type { FullCase } from '../../record.ts';
@@ -11,6 +10,7 @@ import { faultName } from '../../words.ts';
 import type { Permit } from '../permit.ts';
 import { saidAndBack } from '../words.ts';
 import { today } from './day.ts';
+import { caseBehind } from './deeds.ts';
 import type { Visit } from './visit.ts';
 import { dayFact, poolText } from './words.ts';
 
@@ -40,7 +40,7 @@ export function loadFor(stops: readonly Stop[]): Load[] {
   const needs = new Map<SuspectId, { visit: Visit; p: number }[]>();
   for (const { visit, found } of stops) {
     if (found === undefined) continue;
-    for (const { fault, p } of suspectsOf(caseOf(found.pool, found.record), FAULT_IDS.length + 1))
+    for (const { fault, p } of suspectsOf(caseOf(found.pool, found.record)))
       needs.set(fault, [...(needs.get(fault) ?? []), { visit, p }]);
   }
   return [...needs]
@@ -68,12 +68,10 @@ function line({ fault, need, stops }: Load): Text {
 
 /** What to load for the day of the person who asks. */
 export function truckList(given: Permit, then: Flow, { facts }: Context): Move {
-  const { visits } = facts.office;
   const day = today(facts.now, given.company);
-  const stops = visits.ownDay(given, day).map((visit): Stop => {
-    const { consult, pool } = visit;
-    return { visit, found: consult === undefined ? undefined : visits.caseOf(given, pool, consult) };
-  });
+  const stops = facts.office.visits
+    .ownDay(given, day)
+    .map((visit): Stop => ({ visit, found: caseBehind({ given, visit }, facts) }));
   if (stops.length === 0) return saidAndBack(then, info('truck', text('visits:today.none')));
   const head = text('visits:truck.head', {
     day: dayFact(day),

@@ -1,12 +1,13 @@
 /** Whether a visit is wanted, when it suits and what to know at the gate; then the brief goes to the company. */
 import { permit } from '../../access.ts';
-import type { Context, Flow, Move, Send } from '../../conversation.ts';
+import type { Context, Flow, Move } from '../../conversation.ts';
 import type { Understood } from '../../event.ts';
 import type { PoolRecord } from '../../record.ts';
 import type { Option, Say } from '../../say.ts';
 import { info, question, text } from '../../say.ts';
 import { NO, SKIP, YES } from '../../words.ts';
 import type { Permit } from '../permit.ts';
+import { toOffice } from '../sends.ts';
 import { contact } from '../words.ts';
 import { latePlan } from './late.ts';
 import type { Visit } from './visit.ts';
@@ -16,13 +17,6 @@ type WantedFlow = Extract<Flow, { at: 'visit-wanted' }>;
 
 const LONGEST_NOTE = 200;
 const LONGEST_CODE = 40;
-
-/** The brief goes to the staff chat; without one to everybody in the office who can be reached. */
-export function toOffice(given: Permit, { facts }: Context, says: readonly Say[], about: string): Send[] {
-  const { staffChat: chat, locale } = given.company;
-  if (chat !== undefined) return [{ to: { chat }, locale, says, about }];
-  return facts.office.visits.reachableOffice(given).map((person) => ({ to: { person }, says, about }));
-}
 
 /** What follows a case that ends with a visit: the question whether it is wanted, or that one is under way. */
 export function visitOffer(
@@ -76,7 +70,7 @@ export function answerWanted(flow: WantedFlow, event: Understood, context: Conte
   if (flow.ask === 'wanted') {
     if (event.kind !== 'answer') return undefined;
     if (event.option === 'yes') return { flow: { ...flow, ask: 'suits' } };
-    const says = [info('no-visit', text('visits:wanted.no'), contact({ ...given.company }))];
+    const says = [info('no-visit', text('visits:wanted.no'), contact(given.company))];
     return event.option === 'no' ? { flow: flow.then, says, quiet: true } : undefined;
   }
   const note = noteIn(event, flow.ask === 'code' ? LONGEST_CODE : LONGEST_NOTE);

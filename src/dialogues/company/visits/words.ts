@@ -22,11 +22,14 @@ export function dayFact(day: string): { day: number } {
   return { day: Date.parse(`${day}T12:00:00Z`) };
 }
 
+/** What the technician of a visit is called. */
+export function technicianText({ technicianName: name }: Visit): Text {
+  return name === '' ? text('visits:a-technician') : text('visits:in-own-words', { words: name });
+}
+
 /** What a visit has come to so far. */
 export function stateText(visit: Visit): Text {
-  const { state, technicianName: name } = visit;
-  const named = name === '' ? text('visits:a-technician') : text('visits:in-own-words', { words: name });
-  return text(`visits:state.${state}`, { name: named });
+  return text(`visits:state.${visit.state}`, { name: technicianText(visit) });
 }
 
 /** A pool as its company knows it. */
