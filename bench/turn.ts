@@ -8,11 +8,11 @@ import { localTalk } from '../src/app/local.ts';
 import type { Message } from '../src/dialogues/message.ts';
 import type { CaseEvent } from '../src/engine/case.ts';
 import { planOf } from '../src/engine/plan.ts';
-import { DEFAULT_COSTS } from '../src/knowledge/costs.ts';
 import type { Equipment } from '../src/knowledge/schema.ts';
 import { checkById } from '../src/knowledge/trade.ts';
 import type { CheckId } from '../src/knowledge/ids.ts';
 import { openStore } from '../src/store/store.ts';
+import { answer as answered, notYet, plainCase } from '../tests/engine/plain-case.ts';
 
 const CASES = 150;
 const POOL: Equipment = {
@@ -62,16 +62,7 @@ function wholeTurns(file: string): number[] {
 }
 
 function engineAlone(): number[] {
-  const setting = {
-    complaint: 'not-moving',
-    equipment: POOL,
-    role: 'owner',
-    baseline: {},
-    cleanSets: [],
-    missing: [],
-    history: {},
-    costs: DEFAULT_COSTS,
-  } as const;
+  const { setting } = plainCase({ complaint: 'not-moving', equipment: POOL });
   const times: number[] = [];
   for (let count = 0; count < CASES; count += 1) {
     const events: CaseEvent[] = [];
@@ -80,15 +71,11 @@ function engineAlone(): number[] {
       const plan = planOf({ setting, events });
       times.push(performance.now() - start);
       if (plan.kind === 'hand-off') break;
-      if (plan.kind === 'repair')
-        events.push({ kind: 'repair', fault: plan.fault, result: 'not-yet', at: 0 });
-      else
-        events.push({
-          kind: 'answer',
-          check: plan.check,
-          outcome: checkById(plan.check).outcomes[0] ?? 'unsure',
-          at: 0,
-        });
+      events.push(
+        plan.kind === 'repair'
+          ? notYet(plan.fault)
+          : answered(plan.check, checkById(plan.check).outcomes[0] ?? 'unsure'),
+      );
     }
   }
   return times;

@@ -5,7 +5,7 @@
 import { againstOptimum } from './against-optimum.ts';
 import { comparison, SEED } from './compare.ts';
 import { OUTCOME_CONCENTRATION, UNSURE, WRONG } from './person.ts';
-import { watched } from './safety.ts';
+import { watchedByAll } from './safety.ts';
 import { minutesLeftFit } from './minutes-left.ts';
 import { sensitivity } from './sensitivity.ts';
 import { decisionTimes } from './timing.ts';
@@ -36,7 +36,7 @@ for (const draw of ['prior', 'uniform'] as const) say(`\nCases drawn by ${draw}\
 say(`\nPriors and likelihoods each off by a factor of 2: ${sensitivity(Math.ceil(cases / 2))}`);
 say(`\nTwo faults at once: ${twoFaults(cases)}`);
 say(`\nMinutes left, as the person is told them: ${minutesLeftFit(cases)}`);
-const { cases: played, steps: shown, breaches } = watched(steps);
-const total = [...breaches.values()].reduce((sum, count) => sum + count, 0);
-say(`\n${shown} steps in ${played} cases: ${total} breaches of safe order, roles or cautions`);
-for (const [what, count] of breaches) say(`  ${count} × ${what}`);
+const { cases: played, steps: shown, breaches } = await watchedByAll(steps);
+say(`\n${shown} steps in ${played} cases: ${breaches.length} breaches of safe order, roles or cautions`);
+for (const breach of new Set(breaches))
+  say(`  ${breaches.filter((one) => one === breach).length} × ${breach}`);

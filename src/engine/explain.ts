@@ -1,5 +1,5 @@
 /** Why the engine suspects what it does: the answers that moved each suspect, strongest first. */
-import type { FaultId, SuspectId } from '../knowledge/ids.ts';
+import type { CheckId, FaultId, SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Suspicion } from './belief.ts';
 import { beliefOf, countingEvents, evidenceOf, readingsLikelihood, topSuspects } from './belief.ts';
@@ -11,6 +11,7 @@ import { movedByHistory } from './learning.ts';
 import type { CaseModel, Evidence } from './model.ts';
 import { historyFactor, likelihoodOf, modelOf } from './model.ts';
 import type { NextStep } from './next.ts';
+import { answerToAskAgain } from './surprise.ts';
 
 /** An answer is named where it moved a suspect by at least this factor, up or down. */
 const WORTH_NAMING = 1.4;
@@ -87,8 +88,12 @@ const WORTH_EXPECTING = 0.1;
 
 /** Why a step comes next: one short reason, the words being the dialogue's. */
 export type Reason =
-  /** An answer does not fit the rest, or everything else was tried. */
+  /** The answer given before does not fit the rest. */
   | { key: 'again' }
+  /** The person was not sure before. */
+  | { key: 'unsure-before' }
+  /** It was answered before, and little else is left to try. */
+  | { key: 'little-left' }
   /** An answer may rule out so many of the likely causes. */
   | { key: 'rules-out'; out: number; likely: number; minutes: number }
   /** The look tells whether the one likely cause is there. */
@@ -116,9 +121,15 @@ function mostRuledOut(check: Check, belief: readonly number[], model: CaseModel)
   return Math.max(0, ...ruledOut);
 }
 
+function reasonToRepeat(check: CheckId, oneCase: Case, belief: readonly number[], model: CaseModel): Reason {
+  if (answerToAskAgain(oneCase, model, belief)?.check === check) return { key: 'again' };
+  const before = oneCase.events.findLast((event) => 'check' in event && event.check === check);
+  return { key: before?.kind === 'retired' ? 'unsure-before' : 'little-left' };
+}
+
 function reasonForCheck(check: Check, oneCase: Case, belief: readonly number[], model: CaseModel): Reason {
   const minutes = aboutMinutes(check);
-  if (checksDone(oneCase.events).has(check.id)) return { key: 'again' };
+  if (checksDone(oneCase.events).has(check.id)) return reasonToRepeat(check.id, oneCase, belief, model);
   const likely = belief.filter((p) => p >= LIKELY).length;
   const out = mostRuledOut(check, belief, model);
   if (out > 0 && likely > 1) return { key: 'rules-out', out, likely, minutes };

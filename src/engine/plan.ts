@@ -6,10 +6,11 @@ import type { Check } from '../knowledge/schema.ts';
 import { checkById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
 import type { CaseModel } from './model.ts';
-import { secondLooks } from './second-look.ts';
+import { REVEALED_BY } from './revealing.ts';
+import { putTwice, secondLooks } from './second-look.ts';
 import { termsOf } from './set-ups.ts';
 import type { Situation } from './situation.ts';
-import { mayDo, situationOf } from './situation.ts';
+import { foundNormal, mayDo, situationOf } from './situation.ts';
 import { answerToAskAgain } from './surprise.ts';
 
 /** The step to come: what it takes here and now, and what its result is expected to save, both in minutes. */
@@ -67,7 +68,11 @@ function lookingAgain(situation: Situation, { events, setting }: Case, highestCl
   const again = secondLooks(events, situation.model).filter(
     ({ check }) => check.class <= highestClass && mayDo(check, setting.role),
   );
-  const checks = again.map(({ check, likelihood }) => ({ ...termsOf(check), likelihood, answered: 1 }));
+  const checks = again.map(({ check, likelihood, answered }) => ({
+    ...termsOf(check),
+    likelihood,
+    answered,
+  }));
   return {
     ...situation,
     outlook: { ...situation.outlook, checks },
@@ -75,32 +80,42 @@ function lookingAgain(situation: Situation, { events, setting }: Case, highestCl
   };
 }
 
-/** An answer that hardly fits is asked again before anything that exposes the person as much or more. */
-function askingAgain(
-  oneCase: Case,
-  { model, belief, outlook }: Situation,
-  highestClass: number,
-): Plan | undefined {
-  const again = answerToAskAgain(oneCase, model, belief);
-  if (again === undefined) return undefined;
-  const check = checkById(again.check);
-  if (check.class > highestClass || !mayDo(check, oneCase.setting.role)) return undefined;
+/** The same look once more, where it exposes the person no more than what may come next. */
+function onceMore(check: Check, { setting }: Case, { outlook }: Situation, highestClass: number): Plan[] {
+  if (check.class > highestClass || !mayDo(check, setting.role)) return [];
   const minutes = minutesOf(termsOf(check), outlook.made, outlook.setUpMinutes);
-  return { kind: 'check', check: check.id, minutes, saving: 0 };
+  return [{ kind: 'check', check: check.id, minutes, saving: 0 }];
+}
+
+/** An answer that hardly fits is asked again before anything that exposes the person as much or more. */
+function askingAgain(oneCase: Case, situation: Situation, highestClass: number): Plan | undefined {
+  const again = answerToAskAgain(oneCase, situation.model, situation.belief);
+  return again && onceMore(checkById(again.check), oneCase, situation, highestClass)[0];
+}
+
+/** Before a repair of what a look denied, that look once more: it is quicker, and it may have been the slip. */
+function lookingBefore(fault: FaultId, oneCase: Case, situation: Situation, highestClass: number): Plan[] {
+  const normal = foundNormal(oneCase.events);
+  const twice = putTwice(oneCase.events);
+  return (REVEALED_BY.get(fault) ?? [])
+    .filter((id) => normal.has(id) && !twice.has(id))
+    .flatMap((id) => onceMore(checkById(id), oneCase, situation, highestClass));
 }
 
 /**
  * The next step of a case. A step of a higher class is proposed only where none of a lower class still pays for
  * itself; the case is handed on only where no step, looked at two steps ahead, costs less, and no second look either.
- * A check may come a second time, where its answer hardly fits the rest or the case is about to be handed on; never a
- * third. By another model than the case's own only to try what that would change.
+ * A check may come a second time, where its answer hardly fits the rest, where what it denied is to be repaired all the
+ * same, or where the case is about to be handed on; never a third. By another model than the case's own only to try
+ * what that would change.
  */
 export function planOf(oneCase: Case, model?: CaseModel): Plan {
   const situation = situationOf(oneCase, model);
   const { plan, highestClass } = planIn(situation);
   const again = askingAgain(oneCase, situation, highestClass);
   if (again !== undefined) return again;
-  if (plan.kind !== 'hand-off') return plan;
+  if (plan.kind === 'repair') return lookingBefore(plan.fault, oneCase, situation, highestClass)[0] ?? plan;
+  if (plan.kind === 'check') return plan;
   const last = planIn(lookingAgain(situation, oneCase, highestClass)).plan;
   return last.kind === 'check' ? last : plan;
 }

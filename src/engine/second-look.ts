@@ -1,4 +1,7 @@
-/** Looking again: before a case is handed on, an answer that may have been wrong is worth asking a second time. */
+/**
+ * Looking again: before a case is handed on, an answer that may have been wrong is worth asking a second time, and so
+ * is what the person was not sure of.
+ */
 import type { CheckId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import type { Check } from '../knowledge/schema.ts';
@@ -7,10 +10,15 @@ import type { CaseEvent } from './case.ts';
 import type { CaseModel } from './model.ts';
 import { ANSWER_FLOOR, tellingOutcomes } from './model.ts';
 
-/** A check answered before, with the probability of each answer to a second look under each suspect. */
+/** Probability that whoever was not sure at first tells at the second look. Common practice, no source. */
+const SURE_NOW = 0.7;
+
+/** A check put before, with the probability of each answer to a second look under each suspect. */
 export interface SecondLook {
   check: Check;
   likelihood: readonly (readonly number[])[];
+  /** Probability that it is answered this time, 0 to 1. */
+  answered: number;
 }
 
 /** Checks that were put twice, whatever the answers. */
@@ -35,6 +43,10 @@ function secondAnswer(first: number, second: number, same: boolean, outcomes: nu
 }
 
 function secondLook(event: CaseEvent, model: CaseModel): SecondLook[] {
+  if (event.kind === 'retired' && event.why === 'unsure') {
+    const check = checkById(event.check);
+    return [{ check, likelihood: model.likelihood(check), answered: SURE_NOW }];
+  }
   if (event.kind !== 'answer' || isQuantity(event.check)) return [];
   const check = checkById(event.check);
   const outcomes = tellingOutcomes(check);
@@ -47,13 +59,11 @@ function secondLook(event: CaseEvent, model: CaseModel): SecondLook[] {
       secondAnswer(first[suspect] ?? 1, second, outcome === given, outcomes.length),
     ),
   );
-  return [{ check, likelihood }];
+  return [{ check, likelihood, answered: 1 }];
 }
 
-/** The answers that may be asked a second time. None is asked a third time. */
+/** What may be asked a second time: not what the person chose to skip. Nothing is asked a third time. */
 export function secondLooks(events: readonly CaseEvent[], model: CaseModel): SecondLook[] {
   const twice = putTwice(events);
-  return events
-    .filter((event) => event.kind === 'answer' && !twice.has(event.check))
-    .flatMap((event) => secondLook(event, model));
+  return events.flatMap((event) => secondLook(event, model)).filter(({ check }) => !twice.has(check.id));
 }

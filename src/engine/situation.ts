@@ -2,7 +2,7 @@
 import type { HandOff, TriedRepair } from '../calc/repair-table.ts';
 import { tabled } from '../calc/repair-table.ts';
 import type { OpenCheck, Outlook } from '../calc/outlook.ts';
-import type { FaultId, Quantity } from '../knowledge/ids.ts';
+import type { CheckId, FaultId, Quantity } from '../knowledge/ids.ts';
 import type { Check, Fault, Role, Step } from '../knowledge/schema.ts';
 import { checkById } from '../knowledge/trade.ts';
 import { beliefOf, latestOf } from './belief.ts';
@@ -19,16 +19,24 @@ import { minutesOfSetUps, setUpsOf, termsOf } from './set-ups.ts';
 /** The highest class of step that each role may be led through. */
 const HIGHEST_CLASS: Record<Role, number> = { owner: 2, technician: 3 };
 /** How likely a fault must be before a repair that uses up a part is proposed for it. */
-const LIKELY: Record<Role, number> = { owner: 0.5, technician: 0.2 };
-/** The same where a look at the very thing found nothing wrong: to repair it all the same takes a strong suspicion. */
-const LIKELY_ALL_THE_SAME = 0.2;
+const LIKELY: Record<Role, number> = { owner: 0.5, technician: 0.1 };
+/**
+ * The same where a look at the very thing found nothing wrong: to repair it all the same takes a suspicion that has
+ * outlived the look. Chosen by trial on simulated cases.
+ */
+const LIKELY_ALL_THE_SAME = 0.05;
 /** A fault below this probability is no reason to try anything. */
 const NEGLIGIBLE = 2e-3;
 /**
  * A hand-off is put off as if it cost so much more: people answer wrong or unsure more often than the tables foresee,
  * and then one more look finds what was missed. Chosen by trial on simulated cases.
  */
-const PUT_OFF = 1.1;
+const PUT_OFF: Record<Role, number> = { owner: 2, technician: 3 };
+/**
+ * What reading a step and answering it takes besides doing it, minutes: few steps that tell much come before many that
+ * tell little. Common practice, no source.
+ */
+const TURN_MINUTES = 0.75;
 /** How many suspects a hand-off names. */
 const SUSPECTS_HANDED_ON = 3;
 
@@ -91,7 +99,7 @@ function chanceOfAnswer({ quantity }: Check, setting: Setting): number {
 function inNumbers(check: Check, model: CaseModel, setting: Setting): OpenCheck {
   const { minutes, class: exposure, needs, keeps } = termsOf(check);
   return {
-    minutes,
+    minutes: minutes + TURN_MINUTES,
     class: exposure,
     needs,
     keeps,
@@ -100,13 +108,18 @@ function inNumbers(check: Check, model: CaseModel, setting: Setting): OpenCheck 
   };
 }
 
-/** Faults that a look at the very thing did not find. */
-function faultsDenied(events: readonly CaseEvent[]): Set<FaultId> {
-  const normal = new Set(
+/** The checks whose latest answer is the usual one. */
+export function foundNormal(events: readonly CaseEvent[]): Set<CheckId> {
+  return new Set(
     latestOf(events).flatMap((event) =>
       event.kind === 'answer' && checkById(event.check).outcomes[0] === event.outcome ? [event.check] : [],
     ),
   );
+}
+
+/** Faults that a look at the very thing did not find. */
+function faultsDenied(events: readonly CaseEvent[]): Set<FaultId> {
+  const normal = foundNormal(events);
   return new Set(
     [...REVEALED_BY]
       .filter(([, checks]) => checks.some((check) => normal.has(check)))
@@ -132,13 +145,13 @@ function repairInNumbers(
   const { cures, part } = fault.repair;
   const { minutes, class: exposure, needs, keeps } = termsOf(fault.repair);
   return {
-    minutes,
+    minutes: minutes + TURN_MINUTES,
     class: exposure,
     needs,
     keeps,
     cause,
     cures,
-    lookMinutes: look?.minutes ?? Infinity,
+    lookMinutes: (look?.minutes ?? Infinity) + TURN_MINUTES,
     lookNeeds: look === undefined ? 0 : setUpsOf(look.needs),
     lookClass: look?.class ?? 0,
     onlyAbove: Math.max(part ? LIKELY[role] : NEGLIGIBLE, denied.has(fault.id) ? LIKELY_ALL_THE_SAME : 0),
@@ -147,7 +160,7 @@ function repairInNumbers(
 
 function handOffOf(model: CaseModel, { costs, role }: Setting): HandOff {
   return {
-    minutes: PUT_OFF * costs.handOff[role],
+    minutes: PUT_OFF[role] * costs.handOff[role],
     blindMinutes: costs.blindVisit,
     suspects: SUSPECTS_HANDED_ON,
     repairMinutes: model.faults.map((fault) => fault?.repair.minutes ?? 0),

@@ -5,22 +5,13 @@ import { suspectsOf } from '../../src/engine/belief.ts';
 import { explained } from '../../src/engine/explain.ts';
 import { fadedCounts, learntFactors } from '../../src/engine/learning.ts';
 import { modelOf, tableShares } from '../../src/engine/model.ts';
-import { DEFAULT_COSTS } from '../../src/knowledge/costs.ts';
 import type { FaultId, SuspectId } from '../../src/knowledge/ids.ts';
 import { FAULT_IDS } from '../../src/knowledge/ids.ts';
+import { plainCase } from './plain-case.ts';
 
 const EQUIPMENT = { cleaner: 'suction', filter: 'sand' } as const;
 const NOW = Date.UTC(2030, 5, 1);
-const PLAIN: Setting = {
-  complaint: 'not-moving',
-  equipment: EQUIPMENT,
-  role: 'owner',
-  baseline: {},
-  cleanSets: [],
-  missing: [],
-  history: {},
-  costs: DEFAULT_COSTS,
-};
+const PLAIN = plainCase({ complaint: 'not-moving', equipment: EQUIPMENT }).setting;
 
 function learntFrom(fault: FaultId, count: number): Setting {
   const confirmed = Array.from({ length: count }, () => ({ fault, equipment: EQUIPMENT, at: NOW }));

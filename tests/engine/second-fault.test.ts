@@ -6,26 +6,14 @@ import { modelOf } from '../../src/engine/model.ts';
 import { planOf } from '../../src/engine/plan.ts';
 import { withoutExplained } from '../../src/engine/second-fault.ts';
 import { situationOf } from '../../src/engine/situation.ts';
-import { DEFAULT_COSTS } from '../../src/knowledge/costs.ts';
-import type { CheckId, FaultId } from '../../src/knowledge/ids.ts';
+import type { FaultId } from '../../src/knowledge/ids.ts';
+import { answer, notYet, plainCase } from './plain-case.ts';
 
 function caseWith(...events: CaseEvent[]): Case {
   const equipment = { cleaner: 'suction', connection: 'port', pump: 'single-speed', filter: 'sand' } as const;
-  const setting = {
-    complaint: 'not-moving',
-    equipment,
-    role: 'owner',
-    baseline: {},
-    cleanSets: [],
-    missing: [],
-    history: {},
-    costs: DEFAULT_COSTS,
-  } as const;
-  return { setting, events };
+  return plainCase({ complaint: 'not-moving', equipment }, ...events);
 }
 
-const answer = (check: CheckId, outcome: string): CaseEvent => ({ kind: 'answer', check, outcome, at: 0 });
-const notYet = (fault: FaultId): CaseEvent => ({ kind: 'repair', fault, result: 'not-yet', at: 0 });
 const VACUUM: CaseEvent = { kind: 'reading', check: 'pump-vacuum', value: 40_000, said: '12 inHg', at: 0 };
 const FOUND = [answer('return-flow', 'weak'), VACUUM, answer('skimmer-look', 'basket-full')];
 

@@ -5,35 +5,19 @@ import type { Case, CaseEvent } from '../../src/engine/case.ts';
 import { reasonFor } from '../../src/engine/explain.ts';
 import { planOf } from '../../src/engine/plan.ts';
 import { answerToAskAgain, surprises } from '../../src/engine/surprise.ts';
-import { DEFAULT_COSTS } from '../../src/knowledge/costs.ts';
-import type { CheckId } from '../../src/knowledge/ids.ts';
 import { reasonText } from '../../src/dialogues/reason.ts';
-
-function answer(check: CheckId, outcome: string): CaseEvent {
-  return { kind: 'answer', check, outcome, at: 0 };
-}
+import { answer, plainCase, retired } from './plain-case.ts';
 
 function caseWith(...events: CaseEvent[]): Case {
-  return {
-    setting: {
-      complaint: 'not-moving',
-      equipment: {
-        cleaner: 'suction',
-        connection: 'skimmer',
-        canister: 'no',
-        pump: 'single-speed',
-        filter: 'sand',
-        multiport: 'no',
-      },
-      role: 'owner',
-      baseline: {},
-      cleanSets: [],
-      missing: [],
-      history: {},
-      costs: DEFAULT_COSTS,
-    },
-    events,
-  };
+  const equipment = {
+    cleaner: 'suction',
+    connection: 'skimmer',
+    canister: 'no',
+    pump: 'single-speed',
+    filter: 'sand',
+    multiport: 'no',
+  } as const;
+  return plainCase({ complaint: 'not-moving', equipment }, ...events);
 }
 
 /** The pump is silent, yet the water comes back strongly and the hose pulls. */
@@ -74,8 +58,7 @@ describe('an answer that hardly fits the rest', () => {
     const running = beliefOf(caseWith(flow!, feel!, lid!, answer('pump-running', 'running')));
     const corrected = beliefOf(caseWith(...CONTRADICTION, answer('pump-running', 'running')));
     corrected.forEach((p, suspect) => expect(p).toBeCloseTo(running[suspect]!, 12));
-    const unsure: CaseEvent = { kind: 'retired', check: 'pump-running', why: 'unsure', at: 0 };
-    const withdrawn = beliefOf(caseWith(...CONTRADICTION, unsure));
+    const withdrawn = beliefOf(caseWith(...CONTRADICTION, retired('pump-running', 'unsure')));
     withdrawn.forEach((p, suspect) => expect(p).toBeCloseTo(without[suspect]!, 12));
   });
 
