@@ -1,9 +1,8 @@
 /** Cases whose cause was confirmed, with what was answered in them. */
 import type { Database } from 'better-sqlite3';
 import type { Judged } from '../dialogues/calibration.ts';
-import type { CaseEvent } from '../engine/case.ts';
 import type { SuspectId } from '../knowledge/ids.ts';
-import { poolByIdReader } from './pool-records.ts';
+import { fullCaseReader } from './pool-records.ts';
 
 interface Row {
   id: string;
@@ -18,16 +17,10 @@ const CONFIRMED = `SELECT consult.id, consult.pool, COALESCE(closing.cause, cons
 
 /** Every case of a database whose cause was confirmed, oldest first. */
 export function judgedCases(database: Database): Judged[] {
-  const poolById = poolByIdReader(database);
-  const events = database.prepare<[string], { event: string }>(
-    'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
-  );
+  const fullCase = fullCaseReader(database);
   const rows = database.prepare<[], Row>(CONFIRMED).all();
-  return rows.flatMap(({ id, pool: poolId, cause }): Judged[] => {
-    const pool = poolById(poolId)?.record;
-    const record = pool?.cases.find((one) => one.id === id);
-    if (pool === undefined || record === undefined) return [];
-    const answered = events.all(id).map(({ event }) => JSON.parse(event) as CaseEvent);
-    return [{ pool, record: { ...record, events: answered }, cause }];
+  return rows.flatMap(({ id, pool, cause }): Judged[] => {
+    const found = fullCase(pool, id);
+    return found === undefined ? [] : [{ ...found, cause }];
   });
 }

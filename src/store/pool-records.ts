@@ -1,6 +1,6 @@
 /** Reading a person's pools as the dialogues see them. */
 import type { Database } from 'better-sqlite3';
-import type { CaseRecord, PoolRecord, Reading } from '../dialogues/record.ts';
+import type { CaseRecord, FullCase, PoolRecord, Reading } from '../dialogues/record.ts';
 import { isFigure } from '../dialogues/record.ts';
 import type { CaseOutcome } from '../dialogues/say.ts';
 import type { CaseEvent } from '../engine/case.ts';
@@ -82,6 +82,30 @@ export function poolByIdReader(
   };
 }
 
+/** A case with all its answers, its pool, and whose pool it is. */
+export type OwnedCase = FullCase & { owner?: string };
+
+/** Reads a case of a pool with all its answers, closed or open; undefined where there is none. */
+export function fullCaseReader(database: Database): (pool: string, oneCase: string) => OwnedCase | undefined {
+  const poolById = poolByIdReader(database);
+  const eventsOf = eventsReader(database);
+  return (poolId, oneCase) => {
+    const found = poolById(poolId);
+    const known = found?.record.cases.find(({ id }) => id === oneCase);
+    if (found === undefined || known === undefined) return undefined;
+    const { record: pool, ...owned } = found;
+    return { pool, record: { ...known, events: eventsOf(oneCase) }, ...owned };
+  };
+}
+
+/** Reads the answers of a case that were not taken back, in their order. */
+function eventsReader(database: Database): (oneCase: string) => CaseEvent[] {
+  const events = database.prepare<[string], { event: string }>(
+    'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
+  );
+  return (oneCase) => events.all(oneCase).map(({ event }) => JSON.parse(event) as CaseEvent);
+}
+
 /** The cause as it turned out: what a technician found comes before what an owner cured. */
 function confirmedOf({
   cause,
@@ -130,10 +154,7 @@ function recordReader(database: Database): (row: PoolRow) => PoolRecord {
   const consults = database.prepare<[string], ConsultRow>(
     `SELECT *, (${CLOSING}) AS cause, (${CLOSING_AT}) AS caused_at FROM consult WHERE pool = ? ORDER BY opened_at, rowid`,
   );
-  const events = database.prepare<[string], { event: string }>(
-    'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
-  );
-
+  const eventsOf = eventsReader(database);
   const photos = database.prepare<[string], { step: string; at: number }>(
     'SELECT step, at FROM photo WHERE consult = ? AND step IS NOT NULL ORDER BY id',
   );
@@ -149,8 +170,7 @@ function recordReader(database: Database): (row: PoolRow) => PoolRecord {
     ...confirmedOf(row),
     ...(row.closed_at === null ? { photos: photos.all(row.id) } : {}),
     // A closed case is history: nothing asks for its answers in a turn.
-    events:
-      row.closed_at === null ? events.all(row.id).map(({ event }) => JSON.parse(event) as CaseEvent) : [],
+    events: row.closed_at === null ? eventsOf(row.id) : [],
   });
   const known = (pool: string): { equipment: Equipment; figures: Figures } => {
     const latest = new Map(equipment.all(pool).map(({ key, value }) => [key, value]));

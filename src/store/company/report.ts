@@ -10,6 +10,7 @@ import type {
 import { SOON_MS } from '../../dialogues/company/repeat.ts';
 import type { CaseOutcome } from '../../dialogues/say.ts';
 import type { FaultId, SuspectId } from '../../knowledge/ids.ts';
+import { present } from '../present.ts';
 
 interface Span {
   company: string;
@@ -20,15 +21,6 @@ interface Span {
 interface ClassCells {
   cleaner: Required<EquipmentClass>['cleaner'] | null;
   filter: Required<EquipmentClass>['filter'] | null;
-}
-
-type Present<R> = { [K in keyof R as null extends R[K] ? never : K]: R[K] } & {
-  [K in keyof R as null extends R[K] ? K : never]?: Exclude<R[K], null>;
-};
-
-/** The row without what is not there. */
-function present<R extends object>(row: R): Present<R> {
-  return Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as Present<R>;
 }
 
 const valueOf = (key: string): string =>

@@ -4,10 +4,11 @@ import type { Permit } from '../../dialogues/company/permit.ts';
 import type { VisitBooks } from '../../dialogues/company/visits/books.ts';
 import type { VisitState } from '../../dialogues/company/visits/visit.ts';
 import type { Visit } from '../../dialogues/company/visits/visit.ts';
-import type { CaseRecord, FullCase } from '../../dialogues/record.ts';
-import type { CaseEvent } from '../../engine/case.ts';
+import type { FullCase } from '../../dialogues/record.ts';
 import { peopleOf } from '../people.ts';
-import { poolByIdReader } from '../pool-records.ts';
+import type { OwnedCase } from '../pool-records.ts';
+import { fullCaseReader } from '../pool-records.ts';
+import { present } from '../present.ts';
 
 interface VisitRow {
   id: string;
@@ -30,10 +31,6 @@ interface VisitRow {
   technician_name: string | null;
 }
 
-function without<T extends object>(entries: { [K in keyof T]: T[K] | null }): Partial<T> {
-  return Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== null)) as Partial<T>;
-}
-
 function visitOf(row: VisitRow): Visit {
   return {
     id: row.id,
@@ -47,9 +44,7 @@ function visitOf(row: VisitRow): Visit {
     suits: row.suits,
     gateNotes: row.gate_notes,
     openedAt: row.opened_at,
-    ...without<
-      Pick<Visit, 'owner' | 'consult' | 'technician' | 'scheduledFor' | 'dayOrder' | 'acceptedAt' | 'endedAt'>
-    >({
+    ...present({
       owner: row.owner,
       consult: row.consult,
       technician: row.technician,
@@ -108,20 +103,11 @@ function listsOf(database: Database): Lists {
 /** Reads a case with its pool and all its answers, where the company looks after the pool. */
 function caseReader(
   database: Database,
-): (company: string, pool: string, oneCase: string) => (FullCase & { owner?: string }) | undefined {
-  const poolById = poolByIdReader(database);
-  const events = database.prepare<[string], { event: string }>(
-    'SELECT event FROM consult_event WHERE consult = ? AND withdrawn_at IS NULL ORDER BY id',
-  );
-  return (company, poolId, oneCase) => {
-    const found = poolById(poolId);
-    const known = found?.record.cases.find(({ id }) => id === oneCase);
-    if (found === undefined || known === undefined || found.record.company?.id !== company) return undefined;
-    const record: CaseRecord = {
-      ...known,
-      events: events.all(oneCase).map(({ event }) => JSON.parse(event) as CaseEvent),
-    };
-    return { pool: found.record, record, ...(found.owner === undefined ? {} : { owner: found.owner }) };
+): (company: string, pool: string, oneCase: string) => OwnedCase | undefined {
+  const fullCase = fullCaseReader(database);
+  return (company, pool, oneCase) => {
+    const found = fullCase(pool, oneCase);
+    return found?.pool.company?.id === company ? found : undefined;
   };
 }
 
