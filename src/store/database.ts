@@ -50,6 +50,18 @@ function makeFolder(folder: string): void {
   mkdirSync(folder);
 }
 
+/** Has the database keep every statement that it prepares: readers and writers of different parts share many. */
+function keepStatements(database: Database.Database): void {
+  const kept = new Map<string, unknown>();
+  const prepare = database.prepare.bind(database);
+  const prepareOnce = (source: string): unknown => {
+    const statement = kept.get(source) ?? prepare(source);
+    kept.set(source, statement);
+    return statement;
+  };
+  database.prepare = prepareOnce as typeof database.prepare;
+}
+
 /**
  * Opens the database file, creating and migrating it as needed. `:memory:` keeps it in memory.
  * Throws StoreUnusable where the file cannot be read or written.
@@ -65,6 +77,7 @@ export function openDatabase(file: string): Database.Database {
     database.pragma('foreign_keys = OFF');
     migrate(database);
     database.pragma('foreign_keys = ON');
+    keepStatements(database);
     return database;
   } catch (error) {
     if (error instanceof Error && 'syscall' in error)
