@@ -1,13 +1,8 @@
 /** Pictures and files of messages, made when they are delivered: what waits in the outbox stays small. */
-import type { FileOut, Picture } from '../dialogues/say.ts';
+import type { Attachments } from '../channels/telegram/ports.ts';
+import type { FileOut } from '../dialogues/say.ts';
 import { csvFile } from '../store/cells.ts';
 import type { Store } from '../store/store.ts';
-
-export interface Attachments {
-  /** PNG. */
-  picture(picture: Picture<string>): Promise<Uint8Array>;
-  file(file: FileOut<string>): Promise<Uint8Array>;
-}
 
 function contentOf(file: FileOut<string>, { pools }: Pick<Store, 'pools'>): string {
   return file.holds === 'pools' ? pools.written(file.company) : csvFile(file.lines);

@@ -4,8 +4,8 @@ import { parseArgs } from 'node:util';
 import { calibrationOf, FEWEST_CASES } from '../dialogues/calibration.ts';
 import { translate } from '../language/texts.ts';
 import { judgedCases } from '../store/calibration.ts';
-import { openDatabase, StoreUnusable } from '../store/database.ts';
-import { DEFAULT_DATABASE } from './config.ts';
+import { openDatabase } from '../store/database.ts';
+import { databaseFile, printed } from './command-line.ts';
 
 function line(key: string, facts: Record<string, string | number> = {}): string {
   return translate('en', `app:calibration.${key}`, facts);
@@ -37,10 +37,7 @@ function run(file: string): string {
 }
 
 const { values } = parseArgs({ options: { db: { type: 'string' } } });
-try {
-  process.stdout.write(`${run(values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE)}\n`);
-} catch (error) {
-  if (!(error instanceof StoreUnusable)) throw error;
-  process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
-  process.exitCode = 1;
-}
+await printed(
+  () => `${run(databaseFile(values.db))}
+`,
+);

@@ -4,17 +4,10 @@ import { parseArgs } from 'node:util';
 import { STAFF_LINK_MS } from '../dialogues/company/link.ts';
 import { LOCALES } from '../dialogues/event.ts';
 import { translate } from '../language/texts.ts';
-import { StoreUnusable } from '../store/database.ts';
 import type { Store } from '../store/store.ts';
 import { openStore } from '../store/store.ts';
-import { DEFAULT_DATABASE } from './config.ts';
+import { databaseFile, printed, refuse } from './command-line.ts';
 import { linksTo } from './links.ts';
-
-class Refused extends Error {}
-
-function refuse(key: string, facts: Record<string, string> = {}): never {
-  throw new Refused(translate('en', `app:company.${key}`, facts));
-}
 
 /** A link for an administrator of a company, as the lines to print. */
 function administratorLink(company: { id: string; name: string }, store: Store, now: number): string {
@@ -36,10 +29,10 @@ function administratorLink(company: { id: string; name: string }, store: Store, 
 }
 
 function create(name: string, locale: string, store: Store, now: number): string {
-  const spoken = LOCALES.find((known) => known === locale) ?? refuse('no-locale', { locale });
+  const spoken = LOCALES.find((known) => known === locale) ?? refuse('company.no-locale', { locale });
   const trimmed = name.trim().slice(0, 60);
-  if (trimmed === '') refuse('usage');
-  if (store.companies.called(trimmed).length > 0) refuse('exists', { company: trimmed });
+  if (trimmed === '') refuse('company.usage');
+  if (store.companies.called(trimmed).length > 0) refuse('company.exists', { company: trimmed });
   const company = { id: randomUUID(), name: trimmed, locale: spoken };
   return store.together(() => {
     store.companies.create(company, now);
@@ -49,7 +42,7 @@ function create(name: string, locale: string, store: Store, now: number): string
 
 function invite(name: string, store: Store, now: number): string {
   const [company] = store.companies.called(name.trim());
-  if (company === undefined) return refuse('none-called', { company: name });
+  if (company === undefined) return refuse('company.none-called', { company: name });
   return administratorLink(company, store, now);
 }
 
@@ -60,8 +53,8 @@ function run(args: readonly string[]): string {
     options: { db: { type: 'string' }, locale: { type: 'string', default: 'en' } },
   });
   const [verb, name = ''] = positionals;
-  if (!['create', 'invite', 'list'].includes(verb ?? '')) refuse('usage');
-  const store = openStore(values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE);
+  if (!['create', 'invite', 'list'].includes(verb ?? '')) refuse('company.usage');
+  const store = openStore(databaseFile(values.db));
   try {
     const now = Date.now();
     if (verb === 'create') return create(name, values.locale, store, now);
@@ -75,12 +68,7 @@ function run(args: readonly string[]): string {
   }
 }
 
-try {
-  process.stdout.write(`${run(process.argv.slice(2))}\n`);
-} catch (error) {
-  if (error instanceof StoreUnusable)
-    process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
-  else if (error instanceof Refused) process.stderr.write(`${error.message}\n`);
-  else throw error;
-  process.exitCode = 1;
-}
+await printed(
+  () => `${run(process.argv.slice(2))}
+`,
+);

@@ -6,25 +6,18 @@ import type { ImportPlan } from '../dialogues/company/company.ts';
 import { problemLine } from '../dialogues/company/import.ts';
 import { words } from '../language/render.ts';
 import { translate } from '../language/texts.ts';
-import { StoreUnusable } from '../store/database.ts';
 import type { Store } from '../store/store.ts';
 import { openStore } from '../store/store.ts';
-import { DEFAULT_DATABASE } from './config.ts';
+import { databaseFile, printed, Refused, refuse } from './command-line.ts';
 
 /** How often the progress is written, lines. */
 const EVERY = 1000;
-
-class Refused extends Error {}
-
-function refuse(key: string, facts: Record<string, string> = {}): never {
-  throw new Refused(translate('en', `app:import.${key}`, facts));
-}
 
 function contentOf(file: string): Uint8Array {
   try {
     return readFileSync(file);
   } catch {
-    return refuse('no-file', { file });
+    return refuse('import.no-file', { file });
   }
 }
 
@@ -71,24 +64,19 @@ function run(args: readonly string[]): string {
     },
   });
   const [file] = positionals;
-  if (file === undefined || values.company === undefined) return refuse('usage');
+  if (file === undefined || values.company === undefined) return refuse('import.usage');
   const content = contentOf(file);
-  const store = openStore(values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE);
+  const store = openStore(databaseFile(values.db));
   try {
     const [company] = store.companies.called(values.company);
-    if (company === undefined) return refuse('no-company', { company: values.company });
+    if (company === undefined) return refuse('import.no-company', { company: values.company });
     return taken(content, company.id, store, values.yes);
   } finally {
     store.close();
   }
 }
 
-try {
-  process.stdout.write(`${run(process.argv.slice(2))}\n`);
-} catch (error) {
-  if (error instanceof StoreUnusable)
-    process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
-  else if (error instanceof Refused) process.stderr.write(`${error.message}\n`);
-  else throw error;
-  process.exitCode = 1;
-}
+await printed(
+  () => `${run(process.argv.slice(2))}
+`,
+);

@@ -3,11 +3,11 @@ import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { translate } from '../language/texts.ts';
 import { keptNotes } from '../media/kept-notes.ts';
-import { openDatabase, StoreUnusable } from '../store/database.ts';
+import { openDatabase } from '../store/database.ts';
 import { asCsv, exportedPool, poolsOnRecord } from '../store/export.ts';
 import { changeWriter } from '../store/changes.ts';
 import { openStore } from '../store/store.ts';
-import { DEFAULT_DATABASE } from './config.ts';
+import { databaseFile, printed, refuse } from './command-line.ts';
 import { voiceConfig } from './voice-config.ts';
 
 const { values, positionals } = parseArgs({
@@ -21,61 +21,47 @@ const { values, positionals } = parseArgs({
   },
 });
 
-function fail(key: string, facts: Record<string, string> = {}): never {
-  process.stderr.write(`${translate('en', `app:records.${key}`, facts)}\n`);
-  process.exit(1);
-}
+const file = databaseFile(values.db);
 
-function print(text: string): void {
-  process.stdout.write(text);
-}
-
-const file = values.db ?? process.env.PADSIDE_DB ?? DEFAULT_DATABASE;
-if (!existsSync(file)) fail('no-database', { file });
-
-function exportCompany(name: string): void {
+function exportedCompany(name: string): string {
   const store = openStore(file);
-  const [company] = store.companies.called(name);
-  if (company === undefined) fail('no-company', { company: name });
-  print(store.pools.written(company.id));
-  store.close();
+  try {
+    const [company] = store.companies.called(name);
+    return company === undefined
+      ? refuse('records.no-company', { company: name })
+      : store.pools.written(company.id);
+  } finally {
+    store.close();
+  }
 }
 
-function exportPool(): void {
-  if (values.company !== undefined) {
-    exportCompany(values.company);
-    return;
-  }
+function exported(): string {
+  if (values.company !== undefined) return exportedCompany(values.company);
   const database = openDatabase(file);
   if (values.pool === undefined) {
     const known = poolsOnRecord(database).map(
       ({ id, name, person }) => `${String(id)}\t${String(name)}\t${String(person)}\n`,
     );
-    print(known.join(''));
-    fail('which-pool');
+    process.stdout.write(known.join(''));
+    return refuse('records.which-pool');
   }
   const record = exportedPool(database, values.pool);
-  if (record === undefined) fail('no-pool', { pool: values.pool });
-  print(values.csv === true ? asCsv(record) : `${JSON.stringify(record, null, 2)}\n`);
+  if (record === undefined) return refuse('records.no-pool', { pool: values.pool });
+  return values.csv === true ? asCsv(record) : `${JSON.stringify(record, null, 2)}\n`;
 }
 
-async function erasePerson(): Promise<void> {
-  if (values.person === undefined) fail('which-person');
+async function erased(): Promise<string> {
+  const { person } = values;
+  if (person === undefined) return refuse('records.which-person');
   const database = openDatabase(file);
-  const known = database.prepare('SELECT 1 FROM person WHERE id = ?').get(values.person);
-  if (known === undefined) fail('no-person', { person: values.person });
-  database.transaction(() =>
-    changeWriter(database)({ do: 'erase-person' }, values.person ?? '', Date.now()),
-  )();
-  await keptNotes(voiceConfig(process.env, file).config.folder, 0).forget(values.person);
-  print(`${translate('en', 'app:records.erased', { person: values.person })}\n`);
+  const known = database.prepare('SELECT 1 FROM person WHERE id = ?').get(person);
+  if (known === undefined) return refuse('records.no-person', { person });
+  database.transaction(() => changeWriter(database)({ do: 'erase-person' }, person, Date.now()))();
+  await keptNotes(voiceConfig(process.env, file).config.folder, 0).forget(person);
+  return `${translate('en', 'app:records.erased', { person })}\n`;
 }
 
-try {
-  if (positionals[0] === 'erase') await erasePerson();
-  else exportPool();
-} catch (error) {
-  if (!(error instanceof StoreUnusable)) throw error;
-  process.stderr.write(`${translate('en', 'app:store-readonly', { reason: error.reason })}\n`);
-  process.exitCode = 1;
-}
+await printed(() => {
+  if (!existsSync(file)) return refuse('records.no-database', { file });
+  return positionals[0] === 'erase' ? erased() : exported();
+});
