@@ -14,66 +14,71 @@ import {
   confidenceOf,
   isBelieved,
   judged,
+  type Judged,
   LOUD_SPREAD_DB,
   NOISY_SPREAD_DB,
   QUIET_SPREAD_DB,
 } from './judge.ts';
-import { textOf } from './segments.ts';
 
 /** Louder than this somewhere, or there is nothing to hear; decibels over one step of the scale. */
 const LOUDEST_OF_SILENCE_DB = 25;
 
-/** In noise the filter is tried in two strengths, and only words that both give are believed. */
+/** In noise the filter is tried in two strengths: some words come out with the one, some with the other. */
 const STRONG = { floor: 0.1, memory: 0.96 };
 const MILD = { floor: 0.25, memory: 0.9 };
 
-async function isSecondedBy(
-  mild: Sound,
-  work: Work,
-  text: string,
-  until: number,
-): Promise<boolean | WhyUnheard> {
-  const second = await decoded('words', mild, work, until - performance.now());
-  return typeof second === 'string' ? second : textOf(second.segments) === text;
-}
-
+/** The ways in which a recording is listened to. */
 interface Sounds {
   spreadDb: number;
-  sound: Sound;
-  /** Noise taken out otherwise; undefined where there is little. */
-  mild?: Sound;
+  sounds: readonly Sound[];
 }
 
 async function soundsIn(samples: Int16Array, work: Work): Promise<Sounds> {
   const spreadDb = loudnessSpreadDb(samples);
-  if (spreadDb >= QUIET_SPREAD_DB) return { spreadDb, sound: await withSound(work, 'whole', samples) };
-  const sound = await withSound(work, 'strong', await quieted(samples, STRONG));
-  if (spreadDb >= NOISY_SPREAD_DB) return { spreadDb, sound };
-  return { spreadDb, sound, mild: await withSound(work, 'mild', await quieted(samples, MILD)) };
+  if (spreadDb >= QUIET_SPREAD_DB) return { spreadDb, sounds: [await withSound(work, 'whole', samples)] };
+  const strong = await withSound(work, 'strong', await quieted(samples, STRONG));
+  return { spreadDb, sounds: [strong, await withSound(work, 'mild', await quieted(samples, MILD))] };
 }
 
-async function heardIn(work: Work, { spreadDb, sound, mild }: Sounds, until: number): Promise<Hearing> {
+/** What was made of a sound, undefined where it is nothing; or why nothing could be made of it. */
+async function judgedIn(sound: Sound, work: Work, until: number): Promise<Judged | undefined | WhyUnheard> {
   const left = until - performance.now();
-  if (left <= 0) return unheard('slow');
+  if (left <= 0) return 'slow';
   const [words, phones] = await Promise.all([
     decoded('words', sound, work, left),
     decoded('phones', sound, work, left),
   ]);
-  if (typeof words === 'string') return unheard(words);
-  if (typeof phones === 'string') return unheard(phones);
-  const said = judged(words.segments, phones.segments);
-  if (said === undefined || !isBelieved(said.fit, spreadDb)) return unheard('noise');
-  const { text, fit } = said;
-  const seconded = mild === undefined || (await isSecondedBy(mild, work, text, until));
-  if (seconded !== true) return unheard(seconded === false ? 'noise' : seconded);
-  const noisy = spreadDb < LOUD_SPREAD_DB;
+  if (typeof words === 'string') return words;
+  if (typeof phones === 'string') return phones;
+  return judged(words.segments, phones.segments);
+}
+
+/** Of the words to be believed those that fit best; in much noise only what every way of listening gave. */
+function agreed(all: readonly (Judged | undefined)[], spreadDb: number): Judged | undefined {
+  const [best] = all
+    .filter((one) => one !== undefined)
+    .filter(({ fit }) => isBelieved(fit, spreadDb))
+    .sort((one, other) => other.fit.whole - one.fit.whole);
+  const isAgreed = spreadDb >= NOISY_SPREAD_DB || all.every((one) => one?.text === best?.text);
+  return isAgreed ? best : undefined;
+}
+
+async function heardIn(work: Work, { spreadDb, sounds }: Sounds, until: number): Promise<Hearing> {
+  const all = await Promise.all(sounds.map((sound) => judgedIn(sound, work, until)));
+  const failed = all.find((one) => typeof one === 'string');
+  if (failed !== undefined) return unheard(failed);
+  const said = agreed(
+    all.filter((one) => typeof one !== 'string'),
+    spreadDb,
+  );
+  if (said === undefined) return unheard('noise');
   const heard = {
     kind: 'heard' as const,
-    text,
-    alternatives: soundAlikesOf(text),
-    confidence: confidenceOf(fit, spreadDb),
+    text: said.text,
+    alternatives: soundAlikesOf(said.text),
+    confidence: confidenceOf(said.fit, spreadDb),
   };
-  return noisy ? { ...heard, noisy } : heard;
+  return spreadDb < LOUD_SPREAD_DB ? { ...heard, noisy: true } : heard;
 }
 
 async function listened(
