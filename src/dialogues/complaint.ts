@@ -4,7 +4,7 @@ import { COMPLAINT_IDS } from '../knowledge/ids.ts';
 import type { Equipment, EquipmentKey } from '../knowledge/schema.ts';
 import { complaintById, fits, TRADE } from '../knowledge/trade.ts';
 import { equipmentFor } from './case-view.ts';
-import { goOn } from './consult.ts';
+import { begin } from './consult.ts';
 import type { Context, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
 import type { Understood } from './event.ts';
@@ -45,7 +45,7 @@ export function openedCase(complaint: ComplaintId, context: Context, changes: re
   const id = `${context.facts.freshId}-case`;
   const open: RecordChange = { do: 'open-case', pool: pool.id, case: id, complaint, role };
   const record = { id, complaint, role, openedAt: context.facts.now, events: [] };
-  return goOn({ pool, record }, [...changes, open], context);
+  return begin({ pool, record }, [...changes, open], context);
 }
 
 /** Answers a message where a complaint is waited for. */

@@ -50,8 +50,11 @@ function closingTexts({ causes: [cause], isRepaired, parts, minutes, readings }:
 
 function saidBack(meant: Confirmable): Text[] {
   switch (meant.kind) {
-    case 'readings':
-      return meant.readings.map(readingText);
+    case 'readings': {
+      const { complaint, readings } = meant;
+      const trouble = complaint === undefined ? [] : [text(`complaints:${complaint}.label`)];
+      return [...trouble, ...readings.map(readingText)];
+    }
     case 'findings':
       return [...meant.readings.map(readingText), ...meant.findings.map(finding)];
     case 'closing':

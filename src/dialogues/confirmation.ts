@@ -84,7 +84,7 @@ function corrected(before: readonly SpokenReading[], correction: readonly Spoken
 function withReadings(meant: Confirmable, readings: SpokenReading[]): Confirmable {
   if (meant.kind === 'findings') return { ...meant, readings };
   if (meant.kind === 'closing') return { ...meant, said: { ...meant.said, readings } };
-  return { kind: 'readings', readings };
+  return meant.kind === 'readings' ? { ...meant, readings } : { kind: 'readings', readings };
 }
 
 function afterCorrection(

@@ -19,6 +19,7 @@ import { currentPool } from './conversation.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
 import { findingSays, fittingFindings, urgentWord } from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
+import { justRead } from './just-read.ts';
 import { askPrompt } from './prompts.ts';
 import type { FullCase, PoolRecord, Reading, RecordChange } from './record.ts';
 import { withChange } from './record.ts';
@@ -127,6 +128,18 @@ export function goOn(
     return { ...end, says: [...says, ...(end.says ?? [])] };
   }
   return { flow: { at: 'consult', case: open.record.id, prompt: promptFor(step, now) }, changes, says };
+}
+
+/** Begins a case with what was read just before it. */
+export function begin(open: FullCase, changes: readonly RecordChange[], context: Context): Move {
+  const { pool, record } = after(open, changes, context);
+  const fitting = modelOf(caseOf(pool, record).setting).checks.map(({ id }) => id);
+  const told = justRead(pool, context.facts.now)
+    .filter(({ quantity }) => fitting.includes(quantity))
+    .map(({ quantity: check, value, said, at }) =>
+      eventChange(open, { kind: 'reading', check, value, said, at }),
+    );
+  return goOn(open, [...changes, ...told], context);
 }
 
 function promptFor(step: NextStep, open: FullCase): ConsultPrompt {

@@ -117,7 +117,8 @@ export interface SaidClosing {
 export type Understood =
   | { kind: 'emergency'; id: EmergencyId }
   | { kind: 'command'; id: CommandId; argument?: string }
-  | { kind: 'readings'; readings: SpokenReading[] }
+  /** `complaint`: what is wrong, where that was told in the same breath. */
+  | { kind: 'readings'; readings: SpokenReading[]; complaint?: ComplaintId }
   /** Several things at once, told in any order. */
   | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[] }
   | { kind: 'answer'; option: string }

@@ -70,6 +70,22 @@ function partOf(clause: string, asked: Asked | undefined, locale: Locale): Part 
 }
 
 /**
+ * What is wrong and readings told in one message: clauses that are readings by themselves, and the rest a complaint
+ * that is clear without having been asked for. Undefined where it is not both.
+ */
+export function troubleWithReadings(
+  text: string,
+  locale: Locale,
+): Extract<Understood, { kind: 'readings' }> | undefined {
+  const clauses = clausesOf(text).map((clause) => ({ clause, alone: understand(clause, undefined, locale) }));
+  const readings = clauses.flatMap(({ alone }) => (alone.kind === 'readings' ? alone.readings : []));
+  const rest = clauses.filter(({ alone }) => alone.kind !== 'readings').map(({ clause }) => clause);
+  const trouble = understand(rest.join(', '), undefined, locale);
+  if (readings.length === 0 || trouble.kind !== 'complaint') return undefined;
+  return { kind: 'readings', readings, complaint: trouble.id };
+}
+
+/**
  * What a message tells that gives findings beside readings or beside each other; undefined where it is not wholly made
  * of such: nothing of it is guessed, and nothing lost. `asked`: the check that is open.
  */

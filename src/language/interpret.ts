@@ -4,7 +4,7 @@ import type { Asked, Locale, Understood } from '../dialogues/event.ts';
 import type { Say } from '../dialogues/say.ts';
 import { openQuestion } from '../dialogues/turn.ts';
 import { mayDo } from '../dialogues/access.ts';
-import { severalIn } from './findings.ts';
+import { severalIn, troubleWithReadings } from './findings.ts';
 import { words } from './render.ts';
 import { closingIn, closingLine, saysSomething } from './understanding/closing.ts';
 import { understand } from './understanding/understand.ts';
@@ -81,15 +81,16 @@ function areAmounts(text: string, say: Say | undefined, { conversation }: Contex
   return say?.expects === 'amount' || (conversation.flow.at === 'calculate' && /\d\D+\d/u.test(text));
 }
 
-/** Findings nobody asked for are taken in a case only, where they tell of something. */
+/** Several things told at once: trouble with its readings; findings nobody asked for in a case only, where they tell of something. */
 function severalThings(
   understood: Understood,
   text: string,
   asked: Asked | undefined,
   { conversation: { flow, locale } }: Context,
 ): Understood | undefined {
-  const isTaken = flow.at === 'consult' && understood.kind !== 'emergency' && understood.kind !== 'command';
-  const several = isTaken ? severalIn(text, asked, locale) : undefined;
+  if (understood.kind === 'emergency' || understood.kind === 'command') return undefined;
+  if (flow.at === 'complaint') return troubleWithReadings(text, locale);
+  const several = flow.at === 'consult' ? severalIn(text, asked, locale) : undefined;
   // One thing that answers the open question is its answer, whatever else it names.
   const isOne = several?.findings.length === 1 && several.readings.length === 0;
   return isOne && understood.kind === 'answer' ? undefined : several;

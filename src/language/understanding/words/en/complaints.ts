@@ -17,6 +17,8 @@ export const COMPLAINTS_EN: Readonly<Record<ComplaintId, readonly string[]>> = {
     'pool vacuum not going anywhere',
     'cleaner stays still',
     'cleaner sits at the bottom',
+    'cleaner is dead',
+    'cleaner dead in the water',
   ],
   'moves-slowly': [
     'cleaner moves slowly',
