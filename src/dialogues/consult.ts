@@ -4,114 +4,24 @@ import type { CaseEvent, RepairResult } from '../engine/case.ts';
 import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { cautionOrStep, plannedStep } from '../engine/next.ts';
 import type { NextStep } from '../engine/next.ts';
-import { padAfter } from '../engine/pad.ts';
 import { modelOf } from '../engine/model.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
-import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
-import { briefOf } from './brief.ts';
 import { caseOf } from './case-view.ts';
-import { backAgain } from './company/repeat.ts';
-import { visitOffer } from './company/visits/wanted.ts';
-import { contact } from './company/words.ts';
-import type { ConsultPrompt, Context, Flow, Move } from './conversation.ts';
-import { currentPool } from './conversation.ts';
+import type { ConsultPrompt, Context, Move } from './conversation.ts';
+import { ended, SUSPECTS_SHOWN } from './ending.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
 import { findingSays, fittingFindings, urgentWord } from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { justRead } from './just-read.ts';
+import type { ConsultFlow } from './open-case.ts';
+import { caseAfter, eventChange, openCase, padUnknown } from './open-case.ts';
 import { askPrompt } from './prompts.ts';
-import type { FullCase, PoolRecord, Reading, RecordChange } from './record.ts';
-import { withChange } from './record.ts';
-import type { CaseOutcome, Say } from './say.ts';
+import type { FullCase, Reading, RecordChange } from './record.ts';
+import type { Say } from './say.ts';
 import { info, text } from './say.ts';
 import { verdictOn } from './verdict.ts';
-import { faultName, UNSURE } from './words.ts';
-
-const SUSPECTS_SHOWN = 5;
-
-type ConsultFlow = Extract<Flow, { at: 'consult' }>;
-
-/** The case of a consult with its pool. Undefined where the record is gone, as after an erase. */
-export function openCase(flow: ConsultFlow, context: Context): FullCase | undefined {
-  const pool = currentPool(context);
-  const record = pool?.cases.find(({ id }) => id === flow.case);
-  return pool === undefined || record === undefined ? undefined : { pool, record };
-}
-
-/** The facts of a case after more changes than are stored yet. */
-function after(open: FullCase, changes: readonly RecordChange[], context: Context): FullCase {
-  const facts = changes.reduce(withChange, context.facts);
-  const pool = facts.pools.find(({ id }) => id === open.pool.id) ?? open.pool;
-  return { pool, record: pool.cases.find(({ id }) => id === open.record.id) ?? open.record };
-}
-
-/** The likeliest known fault. */
-function diagnosis(open: FullCase): FaultId | undefined {
-  return suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN)
-    .map(({ fault }) => fault)
-    .find((fault) => fault !== SOMETHING_ELSE);
-}
-
-function resultSay(open: FullCase, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
-  const steps = open.record.events.filter(isAnswer).length;
-  const minutes = Math.max(1, Math.round((now - open.record.openedAt) / 60_000));
-  const belief = suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
-  const name = faultName(fault ?? SOMETHING_ELSE);
-  const words = text(`dialogue:result.${outcome}`, { fault: name, steps, minutes });
-  const owner = outcome === 'visit' && fault !== undefined ? [text(`faults:${fault}.owner`)] : [];
-  const say: Say = { kind: 'result', id: outcome, text: [words, ...owner], outcome, belief, minutes };
-  return fault === undefined ? say : { ...say, fault };
-}
-
-/** Whether the pump may be off for all that was said, also where later words left the pad's state open. */
-function isPumpPerhapsOff(events: readonly CaseEvent[]): boolean {
-  return padAfter(events.filter(({ kind }) => kind !== 'pad-unknown')).pump === 'off';
-}
-
-/** A repair that worked tells a company as much about its pools as a visit does. */
-function confirmation(pool: PoolRecord, outcome: CaseOutcome, cured: FaultId | undefined): RecordChange[] {
-  const { company, equipment } = pool;
-  if (company === undefined || outcome !== 'fixed' || cured === undefined) return [];
-  return [{ do: 'confirm-cause', company: company.id, fault: cured, equipment }];
-}
-
-/** Ends a case: the record is closed and the result said, with the brief where somebody has to come. */
-export function ended(
-  open: FullCase,
-  changes: readonly RecordChange[],
-  outcome: CaseOutcome,
-  context: Context,
-  cured?: FaultId,
-): Move {
-  const now = after(open, changes, context);
-  const fault = cured ?? (outcome === 'visit' ? diagnosis(now) : undefined);
-  const close: RecordChange = {
-    do: 'close-case',
-    pool: open.pool.id,
-    case: open.record.id,
-    outcome,
-    ...(fault === undefined ? {} : { fault }),
-  };
-  const learns = confirmation(now.pool, outcome, cured);
-  const says = [resultSay(now, outcome, fault, context.facts.now)];
-  const again = outcome === 'fixed' ? backAgain('owner', now.pool, fault, context.facts.now) : [];
-  if (again.length > 0) says.push(info('back-again', ...again));
-  // Whoever switches the pump on again after the talk has ended has to know how.
-  if (isPumpPerhapsOff(now.record.events))
-    says.push(info('restart-swimmers', text('cautions:restart-swimmers.text')));
-  const { company } = now.pool;
-  if (outcome === 'visit' && company !== undefined)
-    says.push(info('company', text('company:hand-off'), contact(company)));
-  if (outcome === 'visit') says.push(briefOf(now.pool, now.record));
-  const offersBaseline = outcome === 'fixed' && now.pool.equipment.cleaner !== 'robotic';
-  const flow: Flow = offersBaseline ? { at: 'baseline-offer' } : { at: 'complaint' };
-  const offer = outcome === 'visit' ? visitOffer(now.pool, open.record.id, flow, context) : undefined;
-  if (offer !== undefined)
-    return { ...offer, changes: [...changes, close], says: [...says, ...(offer.says ?? [])] };
-  if (!offersBaseline) says.push(info('afterwards', text('dialogue:afterwards')));
-  return { flow, changes: [...changes, close, ...learns], says, quiet: !offersBaseline };
-}
+import { UNSURE } from './words.ts';
 
 /** Goes on with a case after these changes: to the next caution or step, or to the hand-off. */
 export function goOn(
@@ -120,7 +30,7 @@ export function goOn(
   context: Context,
   says: readonly Say[] = [],
 ): Move {
-  const now = after(open, changes, context);
+  const now = caseAfter(open, changes, context);
   const oneCase = caseOf(now.pool, now.record);
   const step = plannedStep(oneCase);
   if (step === undefined) {
@@ -132,7 +42,7 @@ export function goOn(
 
 /** Begins a case with what was read just before it. */
 export function begin(open: FullCase, changes: readonly RecordChange[], context: Context): Move {
-  const { pool, record } = after(open, changes, context);
+  const { pool, record } = caseAfter(open, changes, context);
   const fitting = modelOf(caseOf(pool, record).setting).checks.map(({ id }) => id);
   const told = justRead(pool, context.facts.now)
     .filter(({ quantity }) => fitting.includes(quantity))
@@ -145,10 +55,6 @@ export function begin(open: FullCase, changes: readonly RecordChange[], context:
 function promptFor(step: NextStep, open: FullCase): ConsultPrompt {
   const next = cautionOrStep(step, caseOf(open.pool, open.record));
   return next.kind === 'caution' ? { ...next, before: step } : next;
-}
-
-function eventChange(open: FullCase, event: CaseEvent): RecordChange {
-  return { do: 'add-event', pool: open.pool.id, case: open.record.id, event };
 }
 
 function answeredCheck(check: CheckId, outcome: string, open: FullCase, context: Context): Move | undefined {
@@ -173,7 +79,7 @@ function acknowledged(
 ): Move {
   const { caution, brings, before } = prompt;
   const changes = [eventChange(open, { kind: 'understood', caution, brings, at: context.facts.now })];
-  const now = after(open, changes, context);
+  const now = caseAfter(open, changes, context);
   return { flow: { at: 'consult', case: open.record.id, prompt: promptFor(before, now) }, changes };
 }
 
@@ -236,7 +142,7 @@ function tookAll(
   changes.push(...findingChanges(found, flow.prompt, open, context));
   const says = [
     ...findingSays(found),
-    ...verdictSays(kept, after(open, changes, context)),
+    ...verdictSays(kept, caseAfter(open, changes, context)),
     ...flowSays(spoken, open.pool),
   ];
   if (doubtful !== undefined) {
@@ -270,10 +176,6 @@ export function takeBack(open: FullCase, context: Context): Move | undefined {
   const withdraw: RecordChange = { do: 'withdraw-events', pool: open.pool.id, case: open.record.id, keep };
   const changes = [withdraw, padUnknown(open, context)];
   return goOn(open, changes, context, [info('taken-back', text('dialogue:taken-back'))]);
-}
-
-function padUnknown(open: FullCase, context: Context): RecordChange {
-  return eventChange(open, { kind: 'pad-unknown', at: context.facts.now });
 }
 
 /** Goes on with a case after a long pause: every caution is due again. */
