@@ -6,6 +6,7 @@
  *   npm run bench:voice                     the whole table; some half an hour
  *   npm run bench:voice -- --every 5        every fifth utterance of each half
  *   npm run bench:voice -- --half tuning    only the half for tuning, with --show each note that was not made out
+ *   npm run bench:voice -- --lanes 1        one note at a time, as one person sends them: for the time a note takes
  *   npm run bench:voice -- --fuzz           10,000 damaged files instead (--files N for another number)
  */
 import { mkdtemp, readFile, rm, unlink, writeFile } from 'node:fs/promises';
@@ -28,6 +29,7 @@ const { values: options } = parseArgs({
   options: {
     every: { type: 'string', default: '1' },
     half: { type: 'string', default: 'both' },
+    lanes: { type: 'string', default: String(availableParallelism()) },
     fuzz: { type: 'boolean', default: false },
     files: { type: 'string', default: '10000' },
     show: { type: 'boolean', default: false },
@@ -104,7 +106,7 @@ async function listened(take: Take, folder: string, name: string): Promise<void>
   }
 }
 
-/** Does the work in as many lanes as there are processors. */
+/** Does the work in so many lanes. */
 async function inLanes<T>(
   work: readonly T[],
   each: (item: T, index: number) => Promise<void>,
@@ -118,7 +120,7 @@ async function inLanes<T>(
       if (index % 100 === 99) process.stderr.write(`${index + 1} of ${work.length}\n`);
     }
   };
-  await Promise.all(Array.from({ length: availableParallelism() }, lane));
+  await Promise.all(Array.from({ length: Number(options.lanes) }, lane));
 }
 
 async function understanding(folder: string): Promise<void> {
@@ -126,7 +128,7 @@ async function understanding(folder: string): Promise<void> {
   await inLanes(all, (take, index) => listened(take, folder, `take-${index}`));
   for (const half of WANTED) console.log(`${table(`Half ${HALVES[half]}`, counts[half] ?? [])}\n`);
   console.log('Goals: right at least / wrong but accepted at most / false accepts at most, per cent.');
-  console.log(`A note, with ${availableParallelism()} at a time: ${times(took)}`);
+  console.log(`A note, with ${options.lanes} at a time: ${times(took)}`);
   console.log(`Peak memory of the programs: ${await peakMemories(folder)}`);
   console.log(`All ${voices.length} voices are synthetic (${voices.join(', ')}); the noise is invented.`);
 }
