@@ -65,5 +65,9 @@ function secondLook(event: CaseEvent, model: CaseModel): SecondLook[] {
 /** What may be asked a second time: not what the person chose to skip. Nothing is asked a third time. */
 export function secondLooks(events: readonly CaseEvent[], model: CaseModel): SecondLook[] {
   const twice = putTwice(events);
-  return events.flatMap((event) => secondLook(event, model)).filter(({ check }) => !twice.has(check.id));
+  // A gauge that was read after all is no longer in doubt, however unsure the person was at first.
+  const read = new Set(events.flatMap((event): CheckId[] => (event.kind === 'reading' ? [event.check] : [])));
+  return events
+    .flatMap((event) => secondLook(event, model))
+    .filter(({ check }) => !twice.has(check.id) && !read.has(check.id));
 }

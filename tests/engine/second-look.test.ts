@@ -5,10 +5,11 @@ import { play } from '../../bench/diagnosis/play.ts';
 import { POLICIES } from '../../bench/diagnosis/policies.ts';
 import type { Case, CaseEvent } from '../../src/engine/case.ts';
 import { reasonFor } from '../../src/engine/explain.ts';
+import { modelOf } from '../../src/engine/model.ts';
 import type { Plan } from '../../src/engine/plan.ts';
 import { planOf } from '../../src/engine/plan.ts';
 import { REVEALED_BY } from '../../src/engine/revealing.ts';
-import { putTwice } from '../../src/engine/second-look.ts';
+import { putTwice, secondLooks } from '../../src/engine/second-look.ts';
 import { foundNormal } from '../../src/engine/situation.ts';
 import type { CheckId } from '../../src/knowledge/ids.ts';
 import { answer, plainCase, retired } from './plain-case.ts';
@@ -56,6 +57,16 @@ describe('what the person was not sure of', () => {
   it('should say that this is why', () => {
     const { check, before } = put.at(-1)!;
     expect(reasonFor({ kind: 'check', check }, before)).toEqual({ key: 'unsure-before' });
+  });
+
+  // A gauge of which the person was not sure was once asked for without end, as its reading was no answer.
+  it('should not be put a third time where it is a gauge that was read the second time', () => {
+    const reading: CaseEvent = { kind: 'reading', check: 'filter-pressure', value: 90_000, said: '', at: 0 };
+    const unsure = retired('filter-pressure', 'unsure');
+    const { setting, events } = plainCase(POOL, unsure, reading);
+    const model = modelOf(setting);
+    expect(secondLooks(events, model).map(({ check }) => check.id)).toEqual([]);
+    expect(secondLooks([unsure], model).map(({ check }) => check.id)).toEqual(['filter-pressure']);
   });
 
   it('should be let be where the person chose to skip it', () => {
