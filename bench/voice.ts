@@ -3,7 +3,7 @@
  * pump noise, and unrelated sentences that must not be taken for anything. All voices are synthetic; people will
  * differ. Run it on a quiet machine.
  *
- *   npm run bench:voice                     the whole table; some half an hour
+ *   npm run bench:voice                     the whole table; an hour on two cores
  *   npm run bench:voice -- --every 5        every fifth utterance of each half
  *   npm run bench:voice -- --half tuning    only the half for tuning, with --show each note that was not made out
  *   npm run bench:voice -- --lanes 1        one note at a time, as one person sends them: for the time a note takes

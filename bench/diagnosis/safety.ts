@@ -36,9 +36,11 @@ export function watched(steps: number, lane = 0, lanes = 1): Watched {
 
 async function inProcess(steps: number, lane: number, lanes: number): Promise<Watched> {
   const script = fileURLToPath(new URL('./safety-lane.ts', import.meta.url));
-  const [message] = (await once(fork(script, [String(steps), String(lane), String(lanes)]), 'message')) as [
-    Watched,
-  ];
+  const child = fork(script, [String(steps), String(lane), String(lanes)]);
+  const failed = once(child, 'exit').then(([code]) => {
+    throw new Error(`Lane ${lane} ended with code ${String(code)}`);
+  });
+  const [message] = (await Promise.race([once(child, 'message'), failed])) as [Watched];
   return message;
 }
 

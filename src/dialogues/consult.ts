@@ -4,14 +4,13 @@ import type { CaseEvent, RepairResult } from '../engine/case.ts';
 import { isAnswer, REPAIR_RESULTS } from '../engine/case.ts';
 import { cautionOrStep, plannedStep } from '../engine/next.ts';
 import type { NextStep } from '../engine/next.ts';
-import { modelOf } from '../engine/model.ts';
 import type { CheckId, FaultId } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
 import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Move } from './conversation.ts';
 import { ended, SUSPECTS_SHOWN } from './ending.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
-import { findingSays, fittingFindings, urgentWord } from './findings.ts';
+import { findingSays, fittingChecks, fittingFindings, urgentWord } from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { justRead } from './just-read.ts';
 import type { ConsultFlow } from './open-case.ts';
@@ -43,18 +42,23 @@ export function goOn(
 /** Begins a case with what was read just before it. */
 export function begin(open: FullCase, changes: readonly RecordChange[], context: Context): Move {
   const { pool, record } = caseAfter(open, changes, context);
-  const fitting = modelOf(caseOf(pool, record).setting).checks.map(({ id }) => id);
-  const told = justRead(pool, context.facts.now)
+  const fitting = fittingChecks(caseOf(pool, record));
+  const told = justRead(open.pool, context.facts.now)
     .filter(({ quantity }) => fitting.includes(quantity))
-    .map(({ quantity: check, value, said, at }) =>
-      eventChange(open, { kind: 'reading', check, value, said, at }),
-    );
+    .map((reading) => readingChange(open, reading));
   return goOn(open, [...changes, ...told], context);
 }
 
 function promptFor(step: NextStep, open: FullCase): ConsultPrompt {
   const next = cautionOrStep(step, caseOf(open.pool, open.record));
   return next.kind === 'caution' ? { ...next, before: step } : next;
+}
+
+/** A reading as an answer of the case. */
+function readingChange(open: FullCase, reading: Reading, isUnsteady = false): RecordChange {
+  const { quantity: check, value, said, at } = reading;
+  const shaken = isUnsteady ? { unsteady: true } : {};
+  return eventChange(open, { kind: 'reading', check, value, said, at, ...shaken });
 }
 
 function answeredCheck(check: CheckId, outcome: string, open: FullCase, context: Context): Move | undefined {
@@ -126,17 +130,14 @@ function tookAll(
   context: Context,
 ): Move {
   const { good, doubtful } = sorted(spoken);
-  const at = context.facts.now;
   const oneCase = caseOf(open.pool, open.record);
-  const fitting = modelOf(oneCase.setting).checks.map(({ id }) => id);
-  const kept = good.map((reading) => keptReading(reading, false, at));
+  const fitting = fittingChecks(oneCase);
+  const kept = good.map((reading) => keptReading(reading, false, context.facts.now));
   const found = fittingFindings(findings, oneCase);
   const changes = kept.flatMap((reading, index): RecordChange[] => {
-    const { quantity: check, value, said } = reading;
-    const shaken = good[index]?.unsteady === true ? { unsteady: true } : {};
     const noted: RecordChange = { do: 'note-reading', pool: open.pool.id, reading };
-    return fitting.includes(check)
-      ? [noted, eventChange(open, { kind: 'reading', check, value, said, at, ...shaken })]
+    return fitting.includes(reading.quantity)
+      ? [noted, readingChange(open, reading, good[index]?.unsteady)]
       : [noted];
   });
   changes.push(...findingChanges(found, flow.prompt, open, context));

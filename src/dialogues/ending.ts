@@ -1,4 +1,6 @@
 /** The end of a case: its result, the brief where somebody has to come, and what is offered next. */
+import { MINUTE_MS } from '../calc/units.ts';
+import type { Suspicion } from '../engine/belief.ts';
 import { suspectsOf } from '../engine/belief.ts';
 import type { CaseEvent } from '../engine/case.ts';
 import { isAnswer } from '../engine/case.ts';
@@ -21,16 +23,19 @@ import { faultName } from './words.ts';
 export const SUSPECTS_SHOWN = 5;
 
 /** The likeliest known fault. */
-function diagnosis(open: FullCase): FaultId | undefined {
-  return suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN)
-    .map(({ fault }) => fault)
-    .find((fault) => fault !== SOMETHING_ELSE);
+function diagnosis(belief: readonly Suspicion[]): FaultId | undefined {
+  return belief.map(({ fault }) => fault).find((fault) => fault !== SOMETHING_ELSE);
 }
 
-function resultSay(open: FullCase, outcome: CaseOutcome, fault: FaultId | undefined, now: number): Say {
-  const steps = open.record.events.filter(isAnswer).length;
-  const minutes = Math.max(1, Math.round((now - open.record.openedAt) / 60_000));
-  const belief = suspectsOf(caseOf(open.pool, open.record), SUSPECTS_SHOWN);
+function resultSay(
+  { record }: FullCase,
+  outcome: CaseOutcome,
+  fault: FaultId | undefined,
+  belief: readonly Suspicion[],
+  now: number,
+): Say {
+  const steps = record.events.filter(isAnswer).length;
+  const minutes = Math.max(1, Math.round((now - record.openedAt) / MINUTE_MS));
   const name = faultName(fault ?? SOMETHING_ELSE);
   const words = text(`dialogue:result.${outcome}`, { fault: name, steps, minutes });
   const owner = outcome === 'visit' && fault !== undefined ? [text(`faults:${fault}.owner`)] : [];
@@ -59,7 +64,8 @@ export function ended(
   cured?: FaultId,
 ): Move {
   const now = caseAfter(open, changes, context);
-  const fault = cured ?? (outcome === 'visit' ? diagnosis(now) : undefined);
+  const belief = suspectsOf(caseOf(now.pool, now.record), SUSPECTS_SHOWN);
+  const fault = cured ?? (outcome === 'visit' ? diagnosis(belief) : undefined);
   const close: RecordChange = {
     do: 'close-case',
     pool: open.pool.id,
@@ -68,7 +74,7 @@ export function ended(
     ...(fault === undefined ? {} : { fault }),
   };
   const learns = confirmation(now.pool, outcome, cured);
-  const says = [resultSay(now, outcome, fault, context.facts.now)];
+  const says = [resultSay(now, outcome, fault, belief, context.facts.now)];
   const again = outcome === 'fixed' ? backAgain('owner', now.pool, fault, context.facts.now) : [];
   if (again.length > 0) says.push(info('back-again', ...again));
   // Whoever switches the pump on again after the talk has ended has to know how.

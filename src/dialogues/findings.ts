@@ -13,9 +13,14 @@ export function urgentWord(check: CheckId, outcome: string): Say[] {
   return check === 'pump-running' && outcome === 'hums' ? [info('hums', text('dialogue:hums-off'))] : [];
 }
 
+/** The checks that can tell something in a case. */
+export function fittingChecks({ setting }: Case): CheckId[] {
+  return modelOf(setting).checks.map(({ id }) => id);
+}
+
 /** The findings of a message that can be taken in a case: none of a check that does not fit its pool, none twice. */
-export function fittingFindings(findings: readonly Finding[], { setting }: Case): Finding[] {
-  const fitting = modelOf(setting).checks.map(({ id }) => id);
+export function fittingFindings(findings: readonly Finding[], oneCase: Case): Finding[] {
+  const fitting = fittingChecks(oneCase);
   const isKnown = ({ check, outcome }: Finding): boolean =>
     fitting.includes(check) && checkById(check).outcomes.includes(outcome);
   return findings.filter(

@@ -92,12 +92,11 @@ function remembering(said: ComplaintId, flow: Flow): Flow {
 /** What an event does where the open question has no use for it. */
 function elsewhere(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
-  if (event.kind === 'readings' && flow.at === 'complaint') {
-    const { readings, complaint: said } = event;
-    return loggedReadings(readings, said === undefined ? flow : { ...flow, said }, context);
+  if (event.kind === 'readings' && (flow.at === 'complaint' || flow.at === 'profile')) {
+    const { readings, complaint } = event;
+    const then = complaint === undefined ? flow : remembering(complaint, flow);
+    return loggedReadings(readings, then, context);
   }
-  if (event.kind === 'readings' && flow.at === 'profile')
-    return loggedReadings(event.readings, flow, context);
   if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
     return { flow: remembering(event.id, flow) };

@@ -81,25 +81,36 @@ function lookingAgain(situation: Situation, { events, setting }: Case, highestCl
 }
 
 /** The same look once more, where it exposes the person no more than what may come next. */
-function onceMore(check: Check, { setting }: Case, { outlook }: Situation, highestClass: number): Plan[] {
-  if (check.class > highestClass || !mayDo(check, setting.role)) return [];
+function onceMore(
+  check: Check,
+  { setting }: Case,
+  { outlook }: Situation,
+  highestClass: number,
+): Plan | undefined {
+  if (check.class > highestClass || !mayDo(check, setting.role)) return undefined;
   const minutes = minutesOf(termsOf(check), outlook.made, outlook.setUpMinutes);
-  return [{ kind: 'check', check: check.id, minutes, saving: 0 }];
+  return { kind: 'check', check: check.id, minutes, saving: 0 };
 }
 
 /** An answer that hardly fits is asked again before anything that exposes the person as much or more. */
 function askingAgain(oneCase: Case, situation: Situation, highestClass: number): Plan | undefined {
   const again = answerToAskAgain(oneCase, situation.model, situation.belief);
-  return again && onceMore(checkById(again.check), oneCase, situation, highestClass)[0];
+  return again && onceMore(checkById(again.check), oneCase, situation, highestClass);
 }
 
 /** Before a repair of what a look denied, that look once more: it is quicker, and it may have been the slip. */
-function lookingBefore(fault: FaultId, oneCase: Case, situation: Situation, highestClass: number): Plan[] {
+function lookingBefore(
+  fault: FaultId,
+  oneCase: Case,
+  situation: Situation,
+  highestClass: number,
+): Plan | undefined {
   const normal = foundNormal(oneCase.events);
   const twice = putTwice(oneCase.events);
-  return (REVEALED_BY.get(fault) ?? [])
+  const [look] = (REVEALED_BY.get(fault) ?? [])
     .filter((id) => normal.has(id) && !twice.has(id))
-    .flatMap((id) => onceMore(checkById(id), oneCase, situation, highestClass));
+    .flatMap((id) => onceMore(checkById(id), oneCase, situation, highestClass) ?? []);
+  return look;
 }
 
 /**
@@ -114,7 +125,7 @@ export function planOf(oneCase: Case, model?: CaseModel): Plan {
   const { plan, highestClass } = planIn(situation);
   const again = askingAgain(oneCase, situation, highestClass);
   if (again !== undefined) return again;
-  if (plan.kind === 'repair') return lookingBefore(plan.fault, oneCase, situation, highestClass)[0] ?? plan;
+  if (plan.kind === 'repair') return lookingBefore(plan.fault, oneCase, situation, highestClass) ?? plan;
   if (plan.kind === 'check') return plan;
   const last = planIn(lookingAgain(situation, oneCase, highestClass)).plan;
   return last.kind === 'check' ? last : plan;
