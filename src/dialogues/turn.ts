@@ -106,7 +106,10 @@ function elsewhere(event: Understood, context: Context): Move | undefined {
 }
 
 function unclear(context: Context): Move {
-  return { flow: context.conversation.flow, says: [info('unclear', text('dialogue:unclear'))] };
+  // Where a number is wanted, the number of an answer would be taken for it.
+  const wantsNumber = asking(context).at(-1)?.expects === 'reading';
+  const words = text(wantsNumber ? 'dialogue:unclear-number' : 'dialogue:unclear');
+  return { flow: context.conversation.flow, says: [info('unclear', words)] };
 }
 
 /** What was heard is read back first wherever it would be written down; an emergency never waits. */

@@ -33,4 +33,13 @@ describe('a conversation in the same process', () => {
     expect(talk.say('yes').at(-1)?.id).toBe('still-open');
     talk.close();
   });
+
+  // "2" for the second answer was taken for two inches of mercury.
+  it('should not offer to type the number of an answer where a gauge is asked for', () => {
+    const talk = startTalk({ role: 'owner', pool: POOL });
+    expect(talk.say('/readings').at(-1)?.kind).toBe('reading');
+    const [unclear] = talk.say('ok');
+    expect(unclear).toMatchObject({ id: 'unclear', text: expect.stringContaining('in words') as string });
+    talk.close();
+  });
 });
