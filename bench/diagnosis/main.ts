@@ -33,7 +33,11 @@ say(
     `${100 * UNSURE} % unsure; each pool's outcome probabilities as from a sample of ${OUTCOME_CONCENTRATION}; ± is the 95 % interval`,
 );
 for (const draw of ['prior', 'uniform'] as const) say(`\nCases drawn by ${draw}\n${comparison(draw, cases)}`);
-say(`\nPriors and likelihoods each off by a factor of 2: ${sensitivity(Math.ceil(cases / 2))}`);
+const { tables, everything } = sensitivity(cases);
+say(`\nPriors and likelihoods each off by a factor of 2: ${tables}`);
+say(
+  `The same, every suspect's numbers by themselves and the allowance for wrong answers with them: ${everything}`,
+);
 say(`\nTwo faults at once: ${twoFaults(cases)}`);
 say(`\nMinutes left, as the person is told them: ${minutesLeftFit(cases)}`);
 const { cases: played, steps: shown, breaches } = await watchedByAll(steps);

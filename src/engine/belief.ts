@@ -1,11 +1,10 @@
 /** What is believed of each suspect after all that was answered, read and tried. */
-import { afterFailedRepair, updated, withFloor } from '../calc/belief.ts';
+import { afterFailedRepair, updated } from '../calc/belief.ts';
 import type { SuspectId } from '../knowledge/ids.ts';
 import type { Case, CaseEvent, Gauges, Setting } from './case.ts';
-import { BANDS, bandOf } from './gauge.ts';
+import { bandOf } from './gauge.ts';
 import type { CaseModel, Evidence } from './model.ts';
-import { ANSWER_FLOOR, likelihoodOf, modelOf } from './model.ts';
-import { effectLikelihoods } from './readings.ts';
+import { likelihoodOf, modelOf } from './model.ts';
 import { withoutExplained } from './second-fault.ts';
 
 /** What an event says of the suspects; undefined where it says nothing. */
@@ -37,19 +36,6 @@ export function latestOf(events: readonly CaseEvent[]): CaseEvent[] {
 /** The events of a case that bear on the belief, in their order. */
 export function countingEvents({ events }: Case, model: CaseModel): CaseEvent[] {
   return latestOf(withoutExplained(events, model));
-}
-
-/** Likelihood of readings taken together under each suspect, with the floor that every answer has. */
-export function readingsLikelihood(
-  gauges: Gauges,
-  model: CaseModel,
-  setting: Setting,
-  shakes: boolean,
-): number[] {
-  const byEffect = effectLikelihoods(gauges, setting, shakes);
-  return model.faults.map((fault) =>
-    withFloor(byEffect[fault?.effect ?? 'none'], BANDS.length, ANSWER_FLOOR),
-  );
 }
 
 function afterEvent(
@@ -96,7 +82,7 @@ export function beliefOf(oneCase: Case, model: CaseModel = modelOf(oneCase.setti
   const gauges = gaugesNow(events);
   return Object.keys(gauges).length === 0
     ? belief
-    : updated(belief, readingsLikelihood(gauges, model, setting, needleShakes(events)));
+    : updated(belief, model.ofReadings(gauges, needleShakes(events)));
 }
 
 export interface Suspicion {

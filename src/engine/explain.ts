@@ -2,7 +2,7 @@
 import type { CheckId, FaultId, SuspectId } from '../knowledge/ids.ts';
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Suspicion } from './belief.ts';
-import { beliefOf, countingEvents, evidenceOf, readingsLikelihood, topSuspects } from './belief.ts';
+import { beliefOf, countingEvents, evidenceOf, topSuspects } from './belief.ts';
 import type { Check, Step } from '../knowledge/schema.ts';
 import { checkById, faultById } from '../knowledge/trade.ts';
 import type { Case } from './case.ts';
@@ -39,7 +39,7 @@ function movedBy(oneCase: Case, model: CaseModel, suspect: number): Moved[] {
     const evidence = evidenceOf(event, oneCase.setting);
     const likelihood =
       event.kind === 'reading'
-        ? readingsLikelihood({ [event.check]: event.value }, model, oneCase.setting, event.unsteady === true)
+        ? model.ofReadings({ [event.check]: event.value }, event.unsteady === true)
         : evidence && likelihoodOf(evidence, model);
     if (evidence === undefined || likelihood === undefined) return [];
     const atLarge = model.prior.reduce((sum, p, index) => sum + p * (likelihood[index] ?? 0), 0);

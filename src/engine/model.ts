@@ -4,9 +4,9 @@ import type { CheckId, FaultId, Quantity, SuspectId } from '../knowledge/ids.ts'
 import { SOMETHING_ELSE } from '../knowledge/ids.ts';
 import type { Check, Complaint, Effect, Equipment, Fault } from '../knowledge/schema.ts';
 import { checkById, complaintById, fits, openConditions, TRADE } from '../knowledge/trade.ts';
-import type { Setting } from './case.ts';
+import type { Gauges, Setting } from './case.ts';
 import { BANDS } from './gauge.ts';
-import { bandsUnder } from './readings.ts';
+import { bandsUnder, effectLikelihoods } from './readings.ts';
 import { recently } from './recently.ts';
 
 /** Weight of how often a fault is met: 5 very common … 1 rare. */
@@ -80,6 +80,8 @@ export interface CaseModel {
   checks: readonly Check[];
   /** Likelihood of each telling outcome of a check: a row an outcome, a column a suspect. Worked out when first asked for. */
   likelihood(check: Check): readonly (readonly number[])[];
+  /** Likelihood of readings taken together under each suspect, up to a factor; `shakes` where a needle does. */
+  ofReadings(gauges: Gauges, shakes: boolean): readonly number[];
 }
 
 function freshModel(setting: Setting): CaseModel {
@@ -98,6 +100,12 @@ function freshModel(setting: Setting): CaseModel {
       const known = rows.get(check.id) ?? likelihoodRows(check, suspects, setting);
       rows.set(check.id, known);
       return known;
+    },
+    ofReadings: (gauges, shakes) => {
+      const byEffect = effectLikelihoods(gauges, setting, shakes);
+      return suspects.map((fault) =>
+        withFloor(byEffect[fault?.effect ?? 'none'], BANDS.length, ANSWER_FLOOR),
+      );
     },
   };
 }

@@ -9,7 +9,7 @@ import { likelihoodOf, modelOf, tellingOutcomes } from './model.ts';
 import { putTwice } from './second-look.ts';
 
 /** An answer is asked again where it is less likely than this beside the likeliest answer, given all the rest. */
-const SURPRISING = 0.12;
+const SURPRISING = 0.08;
 
 export interface Surprise {
   check: CheckId;
