@@ -23,6 +23,15 @@ const SUBJECTS: readonly (readonly [CheckId, readonly string[]])[] = [
   ['return-flow', ['returns|return', 'flow at|from the returns', 'retornos|retorno']],
   ['water-level', ['water level', 'nivel ~2 agua', 'nivel']],
   ['valve-handles', ['valves|handles', 'valvulas|manijas|llaves']],
+  [
+    'filter-last-cleaned',
+    [
+      'filter ~3 cleaned|washed|rinsed|backwashed',
+      'cleaned|washed|rinsed|backwashed ~2 filter',
+      'filtro ~2 limpio|lavo|lavado|limpiado|limpie|lave',
+      'limpie|lave|limpiamos|lavamos ~2 filtro',
+    ],
+  ],
   ['wall-screen', ['wall screen', 'rejilla']],
   ['robot-basket', ['robot basket', 'canasta|cesto del robot']],
 ];

@@ -27,6 +27,11 @@ describe('several things in one message', () => {
     ],
     ['half empty, vacuum 9', ['pump-vacuum 9 inHg', 'pump-lid-look half-empty']],
     ['weak flow at the returns', ['return-flow weak']],
+    ['the filter was cleaned months ago', ['filter-last-cleaned overdue']],
+    [
+      'we backwashed the filter on saturday and vacuum 9',
+      ['pump-vacuum 9 inHg', 'filter-last-cleaned recent'],
+    ],
     [
       'vacuum 9; filter 20; strainer basket is cracked',
       ['pump-vacuum 9 inHg', 'filter-pressure 20 psi', 'strainer-basket cracked'],
@@ -37,6 +42,7 @@ describe('several things in one message', () => {
     ['canastilla del skimmer llena y vacío 9', ['pump-vacuum 9 inHg', 'skimmer-look basket-full']],
     ['retornos flojos y filtro 20', ['filter-pressure 20 psi', 'return-flow weak']],
     ['nivel de agua bajo y filtro quince', ['filter-pressure 15 psi', 'water-level low']],
+    ['lavamos el filtro la semana pasada', ['filter-last-cleaned recent']],
     ['retornos con burbujas, vacío cuatro', ['pump-vacuum 4 inHg', 'return-flow bubbles']],
   ])('should be found in Spanish: %s', (text, things) => expect(told(text, 'es')).toEqual(things));
 

@@ -128,6 +128,8 @@ export const ANSWERS_EN: AnswerWords = {
       'day|days|week|weeks ago',
       'few|couple|some days|weeks',
       'not long ago|time',
+      'a|one|1 month! ago',
+      'this morning|afternoon|evening',
     ],
     overdue: [
       'months|year|years ~1 ago?',
@@ -389,7 +391,14 @@ export const ANSWERS_EN: AnswerWords = {
       'does|did not ~3',
     ],
   },
-  'filter-last-cleaned': {},
+  'filter-last-cleaned': {
+    recent: ['on|since monday|tuesday|wednesday|thursday|friday|saturday|sunday'],
+    overdue: [
+      'needs|due|time ~2 clean|cleaning|cleaned|backwash|backwashing|wash',
+      'past? due!',
+      'not since',
+    ],
+  },
   'valve-handles': {
     moved: [
       'moved|turned|changed|different|shifted|off',

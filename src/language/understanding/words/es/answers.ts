@@ -106,6 +106,8 @@ export const ANSWERS_ES: AnswerWords = {
       'semana|mes pasada|pasado',
       'hace ~2 dias|semana|semanas|poco|dia',
       'hace poco',
+      'hace un|1 mes',
+      'esta manana|tarde|noche',
     ],
     overdue: [
       'meses|ano|anos',
