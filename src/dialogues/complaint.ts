@@ -5,13 +5,21 @@ import type { Equipment, EquipmentKey } from '../knowledge/schema.ts';
 import { complaintById, fits, TRADE } from '../knowledge/trade.ts';
 import { equipmentFor } from './case-view.ts';
 import { begin } from './consult.ts';
-import type { Context, Move } from './conversation.ts';
+import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
-import type { Understood } from './event.ts';
+import type { Finding, Understood } from './event.ts';
 import { askable } from './profile.ts';
 import type { RecordChange } from './record.ts';
 import type { Option, Say } from './say.ts';
 import { question, text } from './say.ts';
+
+/** Where a person may tell what is wrong together with all that was read and seen. */
+export const TAKES_TROUBLE: ReadonlySet<Flow['at']> = new Set([
+  'language',
+  'role',
+  'complaint',
+  'baseline-offer',
+]);
 
 /** The question what is wrong, with the complaints that fit the pool; the rarer ones folded. */
 export function askComplaint(context: Context): Say[] {
@@ -25,8 +33,11 @@ export function askComplaint(context: Context): Say[] {
   return [question('complaint', text('dialogue:complaint.ask'), options)];
 }
 
-/** Opens a case for a complaint: first the equipment it turns on, where that is not known. */
-export function complained(id: ComplaintId, context: Context): Move {
+/**
+ * Opens a case for a complaint: first the equipment it turns on, where that is not known. `found`: what was seen
+ * already, told with the complaint.
+ */
+export function complained(id: ComplaintId, found: readonly Finding[], context: Context): Move {
   const { pool, changes } = poolOrFresh(context);
   const asks: EquipmentKey[] = complaintById(id).asks.filter((key) =>
     askable(key, equipmentFor(id, pool.equipment)),
@@ -34,23 +45,28 @@ export function complained(id: ComplaintId, context: Context): Move {
   const set = { pool: pool.id };
   const [first] = asks;
   if (first !== undefined)
-    return { flow: { at: 'profile', asks: [first], asked: 0, complaint: id }, changes, set };
-  return { ...openedCase(id, context, changes), set };
+    return { flow: { at: 'profile', asks: [first], asked: 0, complaint: id, found }, changes, set };
+  return { ...openedCase(id, found, context, changes), set };
 }
 
 /** Opens the case itself and goes to its first step. */
-export function openedCase(complaint: ComplaintId, context: Context, changes: readonly RecordChange[]): Move {
+export function openedCase(
+  complaint: ComplaintId,
+  found: readonly Finding[],
+  context: Context,
+  changes: readonly RecordChange[],
+): Move {
   const { pool } = poolOrFresh(context);
   const { role } = context.conversation;
   const id = `${context.facts.freshId}-case`;
   const open: RecordChange = { do: 'open-case', pool: pool.id, case: id, complaint, role };
   const record = { id, complaint, role, openedAt: context.facts.now, events: [] };
-  return begin({ pool, record }, [...changes, open], context);
+  return begin({ pool, record }, found, [...changes, open], context);
 }
 
 /** Answers a message where a complaint is waited for. */
 export function answerComplaint(event: Understood, context: Context): Move | undefined {
   const said = event.kind === 'complaint' ? event.id : event.kind === 'answer' ? event.option : undefined;
   const id = COMPLAINT_IDS.find((known) => known === said);
-  return id && complained(id, context);
+  return id && complained(id, [], context);
 }

@@ -50,13 +50,16 @@ function closingTexts({ causes: [cause], isRepaired, parts, minutes, readings }:
 
 function saidBack(meant: Confirmable): Text[] {
   switch (meant.kind) {
-    case 'readings': {
-      const { complaint, readings } = meant;
-      const trouble = complaint === undefined ? [] : [text(`complaints:${complaint}.label`)];
-      return [...trouble, ...readings.map(readingText)];
-    }
+    case 'readings':
+      return meant.readings.map(readingText);
     case 'findings':
       return [...meant.readings.map(readingText), ...meant.findings.map(finding)];
+    case 'trouble':
+      return [
+        text(`complaints:${meant.complaint}.label`),
+        ...meant.readings.map(readingText),
+        ...meant.findings.map(finding),
+      ];
     case 'closing':
       return closingTexts(meant.said);
     case 'answer':
@@ -83,6 +86,7 @@ function confirmable(meant: Understood, options: readonly Option[]): Confirmable
   switch (meant.kind) {
     case 'readings':
     case 'findings':
+    case 'trouble':
     case 'closing':
     case 'unclear':
       return [meant];
@@ -104,6 +108,7 @@ function wantsConfirming({ meant, isSure }: Heard, flow: Flow, asked: Say | unde
   switch (meant.kind) {
     case 'readings':
     case 'findings':
+    case 'trouble':
     case 'closing':
       return true;
     case 'unclear':

@@ -6,7 +6,7 @@ import type { Text } from './say.ts';
 
 /** What may be read back: readings, findings, what was done at a visit, an option by its label, or words as they stand. */
 export type Confirmable =
-  | Extract<Understood, { kind: 'readings' | 'findings' | 'closing' | 'unclear' }>
+  | Extract<Understood, { kind: 'readings' | 'findings' | 'trouble' | 'closing' | 'unclear' }>
   | (Extract<Understood, { kind: 'answer' }> & { label: Text });
 
 /** Something heard and not confirmed yet. Plain JSON, to be kept in a conversation's state. */
@@ -34,7 +34,7 @@ export type Confirmed =
 /** The readings in something that may be read back. */
 export function readingsOf(meant: Confirmable): readonly SpokenReading[] {
   if (meant.kind === 'closing') return meant.said.readings;
-  return meant.kind === 'readings' || meant.kind === 'findings' ? meant.readings : [];
+  return 'readings' in meant ? meant.readings : [];
 }
 
 /**
@@ -82,9 +82,8 @@ function corrected(before: readonly SpokenReading[], correction: readonly Spoken
 }
 
 function withReadings(meant: Confirmable, readings: SpokenReading[]): Confirmable {
-  if (meant.kind === 'findings') return { ...meant, readings };
   if (meant.kind === 'closing') return { ...meant, said: { ...meant.said, readings } };
-  return meant.kind === 'readings' ? { ...meant, readings } : { kind: 'readings', readings };
+  return 'readings' in meant ? { ...meant, readings } : { kind: 'readings', readings };
 }
 
 function afterCorrection(

@@ -10,7 +10,7 @@ import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Move } from './conversation.ts';
 import { ended, SUSPECTS_SHOWN } from './ending.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
-import { findingSays, fittingChecks, fittingFindings, urgentWord } from './findings.ts';
+import { findingChanges, findingSays, fittingChecks, fittingFindings, urgentWord } from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { justRead } from './just-read.ts';
 import type { ConsultFlow } from './open-case.ts';
@@ -40,13 +40,21 @@ export function goOn(
 }
 
 /** Begins a case with what was read just before it. */
-export function begin(open: FullCase, changes: readonly RecordChange[], context: Context): Move {
+export function begin(
+  open: FullCase,
+  findings: readonly Finding[],
+  changes: readonly RecordChange[],
+  context: Context,
+): Move {
   const { pool, record } = caseAfter(open, changes, context);
-  const fitting = fittingChecks(caseOf(pool, record));
+  const oneCase = caseOf(pool, record);
+  const fitting = fittingChecks(oneCase);
+  const found = fittingFindings(findings, oneCase);
   const told = justRead(open.pool, context.facts.now)
     .filter(({ quantity }) => fitting.includes(quantity))
     .map((reading) => readingChange(open, reading));
-  return goOn(open, [...changes, ...told], context);
+  const seen = findingChanges(found, undefined, open, context);
+  return goOn(open, [...changes, ...told, ...seen], context, findingSays(found));
 }
 
 function promptFor(step: NextStep, open: FullCase): ConsultPrompt {
@@ -103,24 +111,6 @@ function verdictSays(kept: readonly Reading[], open: FullCase): Say[] {
   return [info('verdict', ...verdictOn(gauges, open.pool, caseOf(open.pool, open.record)))];
 }
 
-/**
- * Findings as events. What was found without being asked for was found in some state of the pad that nobody told, so
- * nothing acknowledged before is relied on.
- */
-function findingChanges(
-  findings: readonly Finding[],
-  prompt: ConsultPrompt,
-  open: FullCase,
-  context: Context,
-): RecordChange[] {
-  const at = context.facts.now;
-  const noted = findings.map(({ check, outcome }) =>
-    eventChange(open, { kind: 'answer', check, outcome, at }),
-  );
-  const isAsked = ({ check }: Finding): boolean => prompt.kind === 'check' && prompt.check === check;
-  return findings.every(isAsked) ? noted : [...noted, padUnknown(open, context)];
-}
-
 /** Takes every reading and finding of a message, asked for or not; an impossible reading is asked about first. */
 function tookAll(
   spoken: readonly SpokenReading[],
@@ -130,6 +120,7 @@ function tookAll(
   context: Context,
 ): Move {
   const { good, doubtful } = sorted(spoken);
+  const asked = flow.prompt.kind === 'check' ? flow.prompt.check : undefined;
   const oneCase = caseOf(open.pool, open.record);
   const fitting = fittingChecks(oneCase);
   const kept = good.map((reading) => keptReading(reading, false, context.facts.now));
@@ -140,7 +131,7 @@ function tookAll(
       ? [noted, readingChange(open, reading, good[index]?.unsteady)]
       : [noted];
   });
-  changes.push(...findingChanges(found, flow.prompt, open, context));
+  changes.push(...findingChanges(found, asked, open, context));
   const says = [
     ...findingSays(found),
     ...verdictSays(kept, caseAfter(open, changes, context)),

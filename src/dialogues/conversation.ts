@@ -8,7 +8,7 @@ import type { CompanySetting } from './company/changes.ts';
 import type { ReminderKind } from './company/job.ts';
 import type { ClosingSoFar } from './company/visits/flow.ts';
 import type { Unconfirmed } from './confirmation.ts';
-import type { CommandId, Locale, ReadingUnit, SaidClosing, Understood } from './event.ts';
+import type { CommandId, Finding, Locale, ReadingUnit, SaidClosing, Understood } from './event.ts';
 import type { Say } from './say.ts';
 import type { Facts, PoolRecord, RecordChange } from './record.ts';
 
@@ -26,8 +26,15 @@ export type ImportCounts = Pick<ImportPlan, 'lines' | 'fresh' | 'changed' | 'sam
 export type Flow =
   | { at: 'language'; then: Flow }
   | { at: 'role'; then: Flow }
-  | { at: 'complaint'; said?: ComplaintId }
-  | { at: 'profile'; asks: EquipmentKey[]; asked: number; complaint: ComplaintId }
+  /** `said`: what is wrong, told before; `found`: what was seen, told with it. */
+  | { at: 'complaint'; said?: ComplaintId; found?: readonly Finding[] }
+  | {
+      at: 'profile';
+      asks: EquipmentKey[];
+      asked: number;
+      complaint: ComplaintId;
+      found?: readonly Finding[];
+    }
   | { at: 'edit-pool'; then: Flow }
   | { at: 'edit-equipment'; key: EquipmentKey | FigureKey; then: Flow }
   | { at: 'consult'; case: string; prompt: ConsultPrompt }

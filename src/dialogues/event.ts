@@ -117,12 +117,13 @@ export interface SaidClosing {
 export type Understood =
   | { kind: 'emergency'; id: EmergencyId }
   | { kind: 'command'; id: CommandId; argument?: string }
-  /** `complaint`: what is wrong, where that was told in the same breath. */
-  | { kind: 'readings'; readings: SpokenReading[]; complaint?: ComplaintId }
+  | { kind: 'readings'; readings: SpokenReading[] }
   /** Several things at once, told in any order. */
   | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[] }
   | { kind: 'answer'; option: string }
   | { kind: 'complaint'; id: ComplaintId }
+  /** What is wrong, with what was read or seen, all in one breath. */
+  | { kind: 'trouble'; complaint: ComplaintId; findings: Finding[]; readings: SpokenReading[] }
   /** A standing button; `about` is the id of what it stands under. */
   | { kind: 'act'; act: ActId; about: string }
   /** A visit is told to be done, or something of it where that is asked. */

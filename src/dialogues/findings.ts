@@ -3,7 +3,10 @@ import type { Case } from '../engine/case.ts';
 import { modelOf } from '../engine/model.ts';
 import type { CheckId } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
+import type { Context } from './conversation.ts';
 import type { Finding } from './event.ts';
+import { eventChange, padUnknown } from './open-case.ts';
+import type { FullCase, RecordChange } from './record.ts';
 import type { Say } from './say.ts';
 import { info, text } from './say.ts';
 import { finding } from './words.ts';
@@ -26,6 +29,24 @@ export function fittingFindings(findings: readonly Finding[], oneCase: Case): Fi
   return findings.filter(
     (one, at) => isKnown(one) && findings.findIndex(({ check }) => check === one.check) === at,
   );
+}
+
+/**
+ * Findings as events. What was found without being asked for was found in some state of the pad that nobody told, so
+ * nothing acknowledged before is relied on. `asked`: the check that is open.
+ */
+export function findingChanges(
+  findings: readonly Finding[],
+  asked: CheckId | undefined,
+  open: FullCase,
+  context: Context,
+): RecordChange[] {
+  const at = context.facts.now;
+  const noted = findings.map(({ check, outcome }) =>
+    eventChange(open, { kind: 'answer', check, outcome, at }),
+  );
+  const isAsked = ({ check }: Finding): boolean => check === asked;
+  return findings.every(isAsked) ? noted : [...noted, padUnknown(open, context)];
 }
 
 /** What was taken, said back. */

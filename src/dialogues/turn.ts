@@ -4,7 +4,7 @@ import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import { actionOf, mayAnswer, mayDo } from './access.ts';
 import { answerCommand, returnTo } from './commands.ts';
-import { complained } from './complaint.ts';
+import { complained, TAKES_TROUBLE } from './complaint.ts';
 import { plannedAfter } from './company/afterwards.ts';
 import { answerCompanyCommand } from './company/commands.ts';
 import { revokeInvitation } from './company/invite.ts';
@@ -17,7 +17,7 @@ import { refused } from './company/words.ts';
 import { answerConfirm, askConfirm, correctable, readingBack } from './confirm.ts';
 import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { ended } from './ending.ts';
-import type { ActId, Asked, Event, Heard, Understood } from './event.ts';
+import type { ActId, Asked, Event, Finding, Heard, Understood } from './event.ts';
 import { answerFlow, askFlow } from './flows.ts';
 import { openCase } from './open-case.ts';
 import { loggedReadings } from './readings.ts';
@@ -85,21 +85,31 @@ function emergency(id: EmergencyId, context: Context): Move {
 }
 
 /** The flow with a complaint at its end that is taken up as soon as the questions before it are answered. */
-function remembering(said: ComplaintId, flow: Flow): Flow {
-  return 'then' in flow ? { ...flow, then: remembering(said, flow.then) } : { at: 'complaint', said };
+function remembering(said: ComplaintId, found: readonly Finding[], flow: Flow): Flow {
+  return 'then' in flow
+    ? { ...flow, then: remembering(said, found, flow.then) }
+    : { at: 'complaint', said, found };
+}
+
+/** Takes what is wrong with what was read and seen: the readings at once, the rest when its case is open. */
+function troubled(
+  { complaint, findings, readings }: Extract<Understood, { kind: 'trouble' }>,
+  flow: Flow,
+  context: Context,
+): Move {
+  const then = remembering(complaint, findings, flow);
+  return readings.length === 0 ? { flow: then } : loggedReadings(readings, then, context);
 }
 
 /** What an event does where the open question has no use for it. */
 function elsewhere(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
-  if (event.kind === 'readings' && (flow.at === 'complaint' || flow.at === 'profile')) {
-    const { readings, complaint } = event;
-    const then = complaint === undefined ? flow : remembering(complaint, flow);
-    return loggedReadings(readings, then, context);
-  }
-  if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
+  if (event.kind === 'readings' && (flow.at === 'complaint' || flow.at === 'profile'))
+    return loggedReadings(event.readings, flow, context);
+  if (event.kind === 'trouble' && TAKES_TROUBLE.has(flow.at)) return troubled(event, flow, context);
+  if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, [], context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
-    return { flow: remembering(event.id, flow) };
+    return { flow: remembering(event.id, [], flow) };
   if (event.kind === 'command' && flow.at === 'complaint') return { flow };
   if (event.kind === 'command' && 'then' in flow) return { flow: flow.then };
   return undefined;
@@ -169,7 +179,7 @@ function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
   const next: Conversation = { ...conversation, ...move.set, flow: move.flow, heardAt: facts.now };
   const after = { conversation: next, facts: changes.reduce(withChange, facts) };
   if (next.flow.at === 'complaint' && next.flow.said !== undefined) {
-    const goesOn = arrived(next, complained(next.flow.said, after), after.facts);
+    const goesOn = arrived(next, complained(next.flow.said, next.flow.found ?? [], after), after.facts);
     return {
       ...goesOn,
       changes: [...changes, ...goesOn.changes],

@@ -1,6 +1,6 @@
 /** Several things told in one message: readings, the answer to the open question, and findings nobody asked for. */
 import type { Asked, Finding, Locale, SpokenReading, Understood } from '../dialogues/event.ts';
-import type { CheckId } from '../knowledge/ids.ts';
+import type { CheckId, ComplaintId } from '../knowledge/ids.ts';
 import { CHECK_IDS } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
 import { translate } from './texts.ts';
@@ -78,20 +78,32 @@ function partOf(clause: string, asked: Asked | undefined, locale: Locale): Part 
     : undefined;
 }
 
+function complaintIn(clauses: readonly string[], locale: Locale): ComplaintId | undefined {
+  const meant = understand(clauses.join(', '), undefined, locale);
+  return meant.kind === 'complaint' ? meant.id : undefined;
+}
+
 /**
- * What is wrong and readings told in one message: clauses that are readings by themselves, and the rest a complaint
- * that is clear without having been asked for. Undefined where it is not both.
+ * What is wrong, told with readings or with what was seen; undefined where it is not both. A clause that tells what is
+ * wrong is not taken for something seen as well: it would count twice.
  */
-export function troubleWithReadings(
+export function troubleIn(
   text: string,
   locale: Locale,
-): Extract<Understood, { kind: 'readings' }> | undefined {
-  const clauses = clausesOf(text).map((clause) => ({ clause, alone: understand(clause, undefined, locale) }));
-  const readings = clauses.flatMap(({ alone }) => (alone.kind === 'readings' ? alone.readings : []));
-  const rest = clauses.filter(({ alone }) => alone.kind !== 'readings').map(({ clause }) => clause);
-  const trouble = understand(rest.join(', '), undefined, locale);
-  if (readings.length === 0 || trouble.kind !== 'complaint') return undefined;
-  return { kind: 'readings', readings, complaint: trouble.id };
+): Extract<Understood, { kind: 'trouble' }> | undefined {
+  const clauses = clausesOf(text).map((clause) => {
+    const alone = understand(clause, undefined, locale);
+    const readings = alone.kind === 'readings' ? alone.readings : [];
+    return { clause, readings, found: readings.length > 0 ? undefined : namedFinding(clause, locale) };
+  });
+  const readings = clauses.flatMap((one) => one.readings);
+  const unread = clauses.filter((one) => one.readings.length === 0);
+  const textsOf = (some: typeof clauses): string[] => some.map(({ clause }) => clause);
+  const besides = complaintIn(textsOf(unread.filter(({ found }) => found === undefined)), locale);
+  const findings = besides === undefined ? [] : clauses.flatMap(({ found }) => found ?? []);
+  const complaint = besides ?? complaintIn(textsOf(unread), locale);
+  if (complaint === undefined || readings.length + findings.length === 0) return undefined;
+  return { kind: 'trouble', complaint, findings, readings };
 }
 
 /**

@@ -1,10 +1,11 @@
 /** What a person's words mean to the conversation, given what it is waiting for. */
+import { TAKES_TROUBLE } from '../dialogues/complaint.ts';
 import type { Context } from '../dialogues/conversation.ts';
 import type { Asked, Locale, Understood } from '../dialogues/event.ts';
 import type { Say } from '../dialogues/say.ts';
 import { openQuestion } from '../dialogues/turn.ts';
 import { mayDo } from '../dialogues/access.ts';
-import { severalIn, troubleWithReadings } from './findings.ts';
+import { severalIn, troubleIn } from './findings.ts';
 import { words } from './render.ts';
 import { closingIn, closingLine, saysSomething } from './understanding/closing.ts';
 import { understand } from './understanding/understand.ts';
@@ -81,7 +82,7 @@ function areAmounts(text: string, say: Say | undefined, { conversation }: Contex
   return say?.expects === 'amount' || (conversation.flow.at === 'calculate' && /\d\D+\d/u.test(text));
 }
 
-/** Several things told at once: trouble with its readings; findings nobody asked for in a case only, where they tell of something. */
+/** Several things told at once: trouble with what was read and seen; findings nobody asked for in a case only, where they tell of something. */
 function severalThings(
   understood: Understood,
   text: string,
@@ -89,7 +90,7 @@ function severalThings(
   { conversation: { flow, locale } }: Context,
 ): Understood | undefined {
   if (understood.kind === 'emergency' || understood.kind === 'command') return undefined;
-  if (flow.at === 'complaint') return troubleWithReadings(text, locale);
+  if (TAKES_TROUBLE.has(flow.at)) return troubleIn(text, locale);
   const several = flow.at === 'consult' ? severalIn(text, asked, locale) : undefined;
   // One thing that answers the open question is its answer, whatever else it names.
   const isOne = several?.findings.length === 1 && several.readings.length === 0;

@@ -5,17 +5,10 @@ import type { Event, SpokenReading, Understood } from '../../src/dialogues/event
 import type { Say } from '../../src/dialogues/say.ts';
 import { PA_PER_PSI } from '../../src/calc/units.ts';
 import { rendered } from '../../src/language/render.ts';
+import { PLAIN } from './plain-pool.ts';
 import { command, hasNoDeadEnd, wordsOfAnyTimeWork } from './walk.ts';
 import { atThePool, next, open } from './walker.ts';
 import type { Place } from './walker.ts';
-
-const POOL = {
-  cleaner: 'suction',
-  connection: 'skimmer',
-  canister: 'no',
-  pump: 'single-speed',
-  filter: 'cartridge',
-} as const;
 
 const psi = (value: number): SpokenReading => ({ quantity: 'filter-pressure', value, unit: 'psi' });
 const inches = (value: number): SpokenReading => ({ quantity: 'pump-vacuum', value, unit: 'inHg' });
@@ -28,7 +21,7 @@ const heard = (meant: Understood, others: Understood[] = [], isSure = true): Eve
   isSure,
 });
 
-const atHome = (): Place => atThePool('technician', POOL);
+const atHome = (): Place => atThePool('technician', PLAIN);
 const inCase = (): Place => next(atHome(), answer('not-moving'));
 const after = (place: Place, ...events: Event[]): Place => events.reduce(next, place);
 const textOf = (place: Place): string => rendered(place.says.at(-1)!, 'en').text;

@@ -35,7 +35,9 @@ export function meaningText(understood: Understood): string {
     case 'readings':
       return understood.readings.map(readingText).join('; ');
     case 'findings':
+    case 'trouble':
       return [
+        ...(understood.kind === 'trouble' ? [`complaint ${understood.complaint}`] : []),
         ...understood.readings.map(readingText),
         ...understood.findings.map(({ check, outcome }) => `${check} ${outcome}`),
       ].join('; ');
