@@ -9,6 +9,7 @@ import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
 import type { Finding, Understood } from './event.ts';
 import { askable } from './profile.ts';
+import { loggedReadings } from './readings.ts';
 import type { RecordChange } from './record.ts';
 import type { Option, Say } from './say.ts';
 import { question, text } from './say.ts';
@@ -69,4 +70,21 @@ export function answerComplaint(event: Understood, context: Context): Move | und
   const said = event.kind === 'complaint' ? event.id : event.kind === 'answer' ? event.option : undefined;
   const id = COMPLAINT_IDS.find((known) => known === said);
   return id && complained(id, [], context);
+}
+
+/** The flow with a complaint at its end that is taken up as soon as the questions before it are answered. */
+export function remembering(said: ComplaintId, found: readonly Finding[], flow: Flow): Flow {
+  return 'then' in flow
+    ? { ...flow, then: remembering(said, found, flow.then) }
+    : { at: 'complaint', said, found };
+}
+
+/** Takes what is wrong with what was read and seen: the readings at once, the rest when its case is open. */
+export function troubled(
+  { complaint, findings, readings }: Extract<Understood, { kind: 'trouble' }>,
+  flow: Flow,
+  context: Context,
+): Move {
+  const then = remembering(complaint, findings, flow);
+  return readings.length === 0 ? { flow: then } : loggedReadings(readings, then, context);
 }

@@ -1,10 +1,10 @@
 /** One turn of a conversation: an event and the facts in, the next state, the changes and the messages out. Pure. */
 import { DAY_MS } from '../calc/units.ts';
-import type { ComplaintId, EmergencyId } from '../knowledge/ids.ts';
+import type { EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import { actionOf, mayAnswer, mayDo } from './access.ts';
 import { answerCommand, returnTo } from './commands.ts';
-import { complained, TAKES_TROUBLE } from './complaint.ts';
+import { complained, remembering, TAKES_TROUBLE, troubled } from './complaint.ts';
 import { plannedAfter } from './company/afterwards.ts';
 import { answerCompanyCommand } from './company/commands.ts';
 import { revokeInvitation } from './company/invite.ts';
@@ -17,7 +17,7 @@ import { refused } from './company/words.ts';
 import { answerConfirm, askConfirm, correctable, readingBack } from './confirm.ts';
 import type { Context, Conversation, Flow, Move, Send } from './conversation.ts';
 import { ended } from './ending.ts';
-import type { ActId, Asked, Event, Finding, Heard, Understood } from './event.ts';
+import type { ActId, Asked, Event, Heard, Understood } from './event.ts';
 import { answerFlow, askFlow } from './flows.ts';
 import { openCase } from './open-case.ts';
 import { loggedReadings } from './readings.ts';
@@ -82,23 +82,6 @@ function emergency(id: EmergencyId, context: Context): Move {
     outcome: 'emergency',
   };
   return { flow: { at: 'complaint' }, changes: closed, says: [say], quiet: true };
-}
-
-/** The flow with a complaint at its end that is taken up as soon as the questions before it are answered. */
-function remembering(said: ComplaintId, found: readonly Finding[], flow: Flow): Flow {
-  return 'then' in flow
-    ? { ...flow, then: remembering(said, found, flow.then) }
-    : { at: 'complaint', said, found };
-}
-
-/** Takes what is wrong with what was read and seen: the readings at once, the rest when its case is open. */
-function troubled(
-  { complaint, findings, readings }: Extract<Understood, { kind: 'trouble' }>,
-  flow: Flow,
-  context: Context,
-): Move {
-  const then = remembering(complaint, findings, flow);
-  return readings.length === 0 ? { flow: then } : loggedReadings(readings, then, context);
 }
 
 /** What an event does where the open question has no use for it. */
