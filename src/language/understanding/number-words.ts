@@ -66,11 +66,31 @@ function joinedNumeral(text: string, at: number, numerals: Numerals): Part | und
   return undefined;
 }
 
+/** "one six", "two two five": the digits of a number one by one; and "one fifty", as English shortens a hundred. */
+function digitByDigit(tokens: readonly string[], at: number, numerals: Numerals): Part | undefined {
+  const first = numerals.units.get(word(tokens, at)) ?? 0;
+  const isDigit = (place: number): boolean =>
+    numerals.units.has(word(tokens, place)) && !['un', 'una', 'a'].includes(word(tokens, place));
+  if (first === 0 || !isDigit(at)) return undefined;
+  const tens = TENS_EN[word(tokens, at + 1)];
+  // "Three twenty two" is sooner two readings than one of hundreds.
+  if (tens !== undefined && first === 1) {
+    const rest = belowHundred(tokens, at + 1, numerals);
+    return rest && { value: 100 + rest.value, next: rest.next };
+  }
+  let next = at + 1;
+  while (isDigit(next)) next += 1;
+  if (next === at + 1) return undefined;
+  const digits = tokens.slice(at, next).map((token) => numerals.units.get(token) ?? 0);
+  return { value: Number(digits.join('')), next };
+}
+
 function wholeNumber(tokens: readonly string[], at: number, numerals: Numerals): Part | undefined {
   const first = word(tokens, at);
   const hundredAt = HUNDREDS.has(first) ? at : HUNDREDS.has(word(tokens, at + 1)) ? at + 1 : -1;
   const count = hundredAt === at ? 1 : first === 'a' ? 1 : numerals.units.get(first);
-  if (hundredAt < 0 || count === undefined) return belowHundred(tokens, at, numerals);
+  if (hundredAt < 0 || count === undefined)
+    return digitByDigit(tokens, at, numerals) ?? belowHundred(tokens, at, numerals);
   const restAt = word(tokens, hundredAt + 1) === 'and' ? hundredAt + 2 : hundredAt + 1;
   const rest = belowHundred(tokens, restAt, numerals);
   if (rest === undefined || ['a', 'un'].includes(word(tokens, restAt)))

@@ -52,6 +52,16 @@ interface Named {
   mention?: Mention;
 }
 
+/** "Up 8 psi": by how much it changed, and no reading. */
+function isChange(tokens: readonly string[], { start }: SpokenNumber): boolean {
+  return /^(?:up|down|rose|risen|climbed|dropped|fell|fallen|by)$/u.test(tokens[start - 1] ?? '');
+}
+
+/** "Vacuum 40 inches": a length with the gauge's own name before it. */
+function isVacuumInInches(tokens: readonly string[], { start, unitSaid }: SpokenNumber): boolean {
+  return /^(?:inch|pulg)/u.test(unitSaid) && /^(?:vac|vacuum|vacio)$/u.test(tokens[start - 1] ?? '');
+}
+
 /** Gives each number the name that belongs to it: names before their numbers, or numbers before their names. */
 function named(
   tokens: readonly string[],
@@ -69,7 +79,12 @@ function named(
     const before = free.findLast(
       (mention) => mention.start >= previousEnd && linkedBefore(tokens, mention, number),
     );
-    const after = free.find((mention) => mention.start < nextStart && linkedAfter(tokens, mention, number));
+    // "22 psi vacuum 3": a name that does not go with the unit belongs to the number that is still to come.
+    const isOwn = ({ quantity }: Mention): boolean =>
+      index === numbers.length - 1 || fits(quantity, number.unit);
+    const after = free.find(
+      (mention) => mention.start < nextStart && linkedAfter(tokens, mention, number) && isOwn(mention),
+    );
     const mention = namesComeFirst ? (before ?? after) : (after ?? before);
     if (mention === undefined) return { number };
     claimed.add(mention);
@@ -86,6 +101,7 @@ const linkedAfter = (tokens: readonly string[], mention: Mention, number: Spoken
 function quantityOf(
   { number, mention }: Named,
   asked: Measured | undefined,
+  numbers: readonly SpokenNumber[],
   tokens: readonly string[],
 ): Measured | undefined {
   if (
@@ -96,13 +112,20 @@ function quantityOf(
   )
     return mention.quantity;
   const byUnit = number.unit === undefined ? undefined : QUANTITY_OF_UNIT[number.unit];
-  if (asked === undefined) return isBareLengthInTalk(number, tokens) ? undefined : byUnit;
+  if (asked === undefined) return isBareLengthInTalk(number, numbers, tokens) ? undefined : byUnit;
   // A gauge does not show another's unit: psi told where the vacuum was asked is the filter's.
   return fits(asked, number.unit) ? asked : byUnit;
 }
 
-const isBareLengthInTalk = (number: SpokenNumber, tokens: readonly string[]): boolean =>
-  number.isLength && tokens.length > BARE_LENGTH_TOKENS;
+/** An everyday length in a message that speaks of no gauge by another unit, and of more than the length. */
+function isBareLengthInTalk(
+  number: SpokenNumber,
+  numbers: readonly SpokenNumber[],
+  tokens: readonly string[],
+): boolean {
+  const isOfGauges = numbers.some(({ unit, isLength }) => unit !== undefined && !isLength);
+  return number.isLength && !isOfGauges && tokens.length > BARE_LENGTH_TOKENS;
+}
 
 /** Speeds of a pump are told in the wheels' unit. */
 function isPumpSpeed(number: SpokenNumber, asked: Measured | undefined, tokens: readonly string[]): boolean {
@@ -140,7 +163,7 @@ function withQuantities(
     const name = names[index] ?? { number };
     const previous = quantified.at(-1);
     const follows = name.mention === undefined && number.continues && previous !== undefined;
-    const quantity = follows ? previous.quantity : quantityOf(name, asked, tokens);
+    const quantity = follows ? previous.quantity : quantityOf(name, asked, timed, tokens);
     if (quantity !== undefined) quantified.push({ ...number, quantity });
   });
   return quantified;
@@ -182,10 +205,13 @@ export function readingsIn(folded: string, asked: Asked | undefined, locale: Loc
   const numbers = spokenNumbers(tokens, locale);
   if (numbers.length > MOST_NUMBERS) return [];
   const counted = perMinute(numbers, wanted).filter(
-    (number) => !countsOtherThings(number) && !isPumpSpeed(number, wanted, tokens),
+    (number) =>
+      !countsOtherThings(number) && !isPumpSpeed(number, wanted, tokens) && !isChange(tokens, number),
   );
-  if (asked !== undefined && wanted === undefined && counted.every((number) => number.isLength)) return [];
-  const quantified = withQuantities(mergedNumbers(tokens, counted), tokens, wanted);
+  const timed = mergedNumbers(tokens, counted);
+  const isTalk = asked !== undefined && wanted === undefined && counted.every(({ isLength }) => isLength);
+  if (isTalk && !timed.every((number) => isVacuumInInches(tokens, number))) return [];
+  const quantified = withQuantities(timed, tokens, wanted);
   const readings = quantified.map((number) =>
     readingOf(number, quantified.filter(({ quantity }) => quantity === number.quantity).length === 1),
   );

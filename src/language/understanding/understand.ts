@@ -4,6 +4,7 @@ import { foldedText, visibleText } from './clean.ts';
 import { commandIn } from './commands.ts';
 import { complaintIn } from './complaints.ts';
 import { emergencyIn } from './emergency.ts';
+import { readingTokens, spokenNumbers } from './reading-tokens.ts';
 import { readingsIn } from './readings.ts';
 import { isWord, wordsOf } from './words-of.ts';
 
@@ -32,6 +33,13 @@ function complaintMeant(tokens: readonly string[], locale: Locale, isAsked: bool
   return id === undefined ? undefined : { kind: 'complaint', id };
 }
 
+function wordsBesideNumbers(folded: string, locale: Locale): number {
+  const tokens = readingTokens(folded);
+  const numbers = spokenNumbers(tokens, locale);
+  const isOfNumber = (at: number): boolean => numbers.some(({ start, end }) => at >= start && at < end);
+  return tokens.filter((token, at) => isWord(token) && !isOfNumber(at)).length;
+}
+
 /** Where trouble is asked for, a story with a number in it is trouble; a bare list of readings is not. */
 function meantWhenTroubleIsAsked(
   folded: string,
@@ -40,7 +48,7 @@ function meantWhenTroubleIsAsked(
   locale: Locale,
 ): Understood | undefined {
   const readings = readingsMeant(folded, asked, locale);
-  if (readings !== undefined && tokens.filter(isWord).length < WORDS_OF_A_STORY) return readings;
+  if (readings !== undefined && wordsBesideNumbers(folded, locale) < WORDS_OF_A_STORY) return readings;
   return complaintMeant(tokens, locale, true) ?? readings ?? answerMeant(tokens, asked, locale);
 }
 

@@ -21,6 +21,7 @@ export const MENTIONS: readonly (readonly [Measured, readonly string[]])[] = [
       'filter|filtro ~2 pressure|presion|gauge|manometro',
       'pressure|presion|manometro ~3 filter|filtro',
       'pressure|presion gauge',
+      'discharge pressure|gauge?',
     ],
   ],
   [
@@ -69,6 +70,7 @@ export const BEFORE: readonly string[] = [
   'used to',
   'last week|month|year|time|visit|summer|night',
   'when|while ~2 clean|new|cleaned',
+  'clean|limpia|limpio',
   'week|weeks|month|months|days|year ago',
   'antes|ayer|normalmente|usualmente|generalmente|era|estaba|tenia|solia|marcaba|anteayer|habitualmente',
   'semana|mes|ano|vez|visita pasada|pasado|anterior',
