@@ -88,3 +88,13 @@ export function troubled(
   const then = remembering(complaint, findings, flow);
   return readings.length === 0 ? { flow: then } : loggedReadings(readings, then, context);
 }
+
+/** Keeps what was seen, told before the case is open, until it is; readings are noted at once. */
+export function seenBefore(
+  { findings, readings }: Extract<Understood, { kind: 'findings' }>,
+  flow: Extract<Flow, { at: 'profile' }>,
+  context: Context,
+): Move {
+  const then = { ...flow, found: [...(flow.found ?? []), ...findings] };
+  return readings.length === 0 ? { flow: then } : loggedReadings(readings, then, context);
+}

@@ -4,7 +4,7 @@ import type { EmergencyId } from '../knowledge/ids.ts';
 import { isQuantity } from '../knowledge/ids.ts';
 import { actionOf, mayAnswer, mayDo } from './access.ts';
 import { answerCommand, returnTo } from './commands.ts';
-import { complained, remembering, TAKES_TROUBLE, troubled } from './complaint.ts';
+import { complained, remembering, seenBefore, TAKES_TROUBLE, troubled } from './complaint.ts';
 import { plannedAfter } from './company/afterwards.ts';
 import { answerCompanyCommand } from './company/commands.ts';
 import { revokeInvitation } from './company/invite.ts';
@@ -89,6 +89,7 @@ function elsewhere(event: Understood, context: Context): Move | undefined {
   const { flow } = context.conversation;
   if (event.kind === 'readings' && (flow.at === 'complaint' || flow.at === 'profile'))
     return loggedReadings(event.readings, flow, context);
+  if (event.kind === 'findings' && flow.at === 'profile') return seenBefore(event, flow, context);
   if (event.kind === 'trouble' && TAKES_TROUBLE.has(flow.at)) return troubled(event, flow, context);
   if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, [], context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))

@@ -91,10 +91,11 @@ function severalThings(
 ): Understood | undefined {
   if (understood.kind === 'emergency' || understood.kind === 'command') return undefined;
   if (TAKES_TROUBLE.has(flow.at)) return troubleIn(text, locale);
-  const several = flow.at === 'consult' ? severalIn(text, asked, locale) : undefined;
-  // One thing that answers the open question is its answer, whatever else it names.
-  const isOne = several?.findings.length === 1 && several.readings.length === 0;
-  return isOne && understood.kind === 'answer' ? undefined : several;
+  if (flow.at === 'consult') return severalIn(text, asked, locale);
+  if (flow.at !== 'profile') return undefined;
+  // A reading or a finding is not taken for the answer to a question about the equipment because of a word in it.
+  const unasked = severalIn(text, undefined, locale) ?? understand(text, undefined, locale);
+  return unasked.kind === 'findings' || unasked.kind === 'readings' ? unasked : undefined;
 }
 
 /** What the conversation waits for, with its labels in words. */

@@ -217,3 +217,25 @@ export function readingsIn(folded: string, asked: Asked | undefined, locale: Loc
   );
   return contradicts(readings) ? [] : markUnsteady(readings, tokens);
 }
+
+/** Where a reading stands among the tokens, from its name or its number to its end. */
+interface Span {
+  start: number;
+  end: number;
+}
+
+/**
+ * The places of the readings in a message, each with a name or a unit of its own; none where a number has neither,
+ * as what it belongs to is then told by the words around it.
+ */
+export function readingSpans(tokens: readonly string[], locale: Locale): Span[] {
+  const numbers = spokenNumbers(tokens, locale).filter((number) => !countsOtherThings(number));
+  const isNumber = (at: number): boolean => numbers.some(({ start, end }) => at >= start && at < end);
+  const names = named(tokens, numbers, mentionsIn(tokens, isNumber));
+  const isTold = names.every(({ number, mention }) => mention !== undefined || number.unit !== undefined);
+  if (!isTold) return [];
+  return names.map(({ number, mention }) => ({
+    start: Math.min(number.start, mention?.start ?? number.start),
+    end: Math.max(number.end, mention?.end ?? number.end),
+  }));
+}
