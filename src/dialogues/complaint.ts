@@ -8,6 +8,7 @@ import { begin } from './consult.ts';
 import type { Context, Flow, Move } from './conversation.ts';
 import { currentPool, poolOrFresh } from './conversation.ts';
 import type { Finding, Understood } from './event.ts';
+import { saidByComplaint, urgentWord } from './findings.ts';
 import { askable } from './profile.ts';
 import { loggedReadings } from './readings.ts';
 import type { RecordChange } from './record.ts';
@@ -45,8 +46,10 @@ export function complained(id: ComplaintId, found: readonly Finding[], context: 
   );
   const set = { pool: pool.id };
   const [first] = asks;
-  if (first !== undefined)
-    return { flow: { at: 'profile', asks: [first], asked: 0, complaint: id, found }, changes, set };
+  if (first !== undefined) {
+    const says = saidByComplaint(id).flatMap(({ check, outcome }) => urgentWord(check, outcome));
+    return { flow: { at: 'profile', asks: [first], asked: 0, complaint: id, found }, changes, says, set };
+  }
   return { ...openedCase(id, found, context, changes), set };
 }
 

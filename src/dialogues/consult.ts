@@ -10,7 +10,15 @@ import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Move } from './conversation.ts';
 import { ended, SUSPECTS_SHOWN } from './ending.ts';
 import type { Finding, SpokenReading, Understood } from './event.ts';
-import { findingChanges, findingSays, fittingChecks, fittingFindings, urgentWord } from './findings.ts';
+import {
+  findingChanges,
+  findingSays,
+  fittingChecks,
+  fittingFindings,
+  mustStayOff,
+  saidByComplaint,
+  urgentWord,
+} from './findings.ts';
 import { flowSays, keptReading, slipsOf, sorted } from './gauges.ts';
 import { justRead } from './just-read.ts';
 import type { ConsultFlow } from './open-case.ts';
@@ -31,7 +39,7 @@ export function goOn(
 ): Move {
   const now = caseAfter(open, changes, context);
   const oneCase = caseOf(now.pool, now.record);
-  const step = plannedStep(oneCase);
+  const step = mustStayOff(oneCase) ? undefined : plannedStep(oneCase);
   if (step === undefined) {
     const end = ended(open, changes, 'visit', context);
     return { ...end, says: [...says, ...(end.says ?? [])] };
@@ -49,7 +57,7 @@ export function begin(
   const { pool, record } = caseAfter(open, changes, context);
   const oneCase = caseOf(pool, record);
   const fitting = fittingChecks(oneCase);
-  const found = fittingFindings(findings, oneCase);
+  const found = fittingFindings([...saidByComplaint(record.complaint), ...findings], oneCase);
   const told = justRead(open.pool, context.facts.now)
     .filter(({ quantity }) => fitting.includes(quantity))
     .map((reading) => readingChange(open, reading));

@@ -1,7 +1,7 @@
 /** Findings told in a message: which can be taken, and what is said to them. */
 import type { Case } from '../engine/case.ts';
 import { modelOf } from '../engine/model.ts';
-import type { CheckId } from '../knowledge/ids.ts';
+import type { CheckId, ComplaintId } from '../knowledge/ids.ts';
 import { checkById } from '../knowledge/trade.ts';
 import type { Context } from './conversation.ts';
 import type { Finding } from './event.ts';
@@ -14,6 +14,17 @@ import { finding } from './words.ts';
 /** What a finding calls for at once, before anything else is asked. */
 export function urgentWord(check: CheckId, outcome: string): Say[] {
   return check === 'pump-running' && outcome === 'hums' ? [info('hums', text('dialogue:hums-off'))] : [];
+}
+
+/** What a complaint tells of a check: a pump that hums was heard to hum, and is to be switched off at once. */
+export function saidByComplaint(complaint: ComplaintId): Finding[] {
+  return complaint === 'pump-hums' ? [{ check: 'pump-running', outcome: 'hums' }] : [];
+}
+
+/** A motor that hums and does not turn burns out: an owner who was told to leave it off is led to nothing further. */
+export function mustStayOff({ setting, events }: Case): boolean {
+  const told = events.findLast((event) => event.kind === 'answer' && event.check === 'pump-running');
+  return setting.role === 'owner' && told?.kind === 'answer' && told.outcome === 'hums';
 }
 
 /** The checks that can tell something in a case. */

@@ -99,10 +99,16 @@ function elsewhere(event: Understood, context: Context): Move | undefined {
   return undefined;
 }
 
-function unclear(context: Context): Move {
+/** What helps whoever was not understood, by what is asked. */
+function unclearWords(asked: Say | undefined): string {
+  if (asked?.kind === 'caution') return 'dialogue:unclear-caution';
+  if (asked?.kind === 'repair') return 'dialogue:unclear-repair';
   // Where a number is wanted, the number of an answer would be taken for it.
-  const wantsNumber = asking(context).at(-1)?.expects === 'reading';
-  const words = text(wantsNumber ? 'dialogue:unclear-number' : 'dialogue:unclear');
+  return asked?.expects === 'reading' ? 'dialogue:unclear-number' : 'dialogue:unclear';
+}
+
+function unclear(context: Context): Move {
+  const words = text(unclearWords(asking(context).at(-1)));
   return { flow: context.conversation.flow, says: [info('unclear', words)] };
 }
 

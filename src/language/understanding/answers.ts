@@ -1,4 +1,5 @@
 import type { Asked, Locale } from '../../dialogues/event.ts';
+import { asksForConsent, asksForResult, isBareConsent, leavesResultOpen } from './consent.ts';
 import { isExactLabel, optionBegunBy, optionByWords } from './labels.ts';
 import { isDenied } from './negation.ts';
 import { findAll, patternOf, type Pattern, type WordLists } from './pattern.ts';
@@ -99,23 +100,32 @@ function byYesOrNo(tokens: readonly string[], asked: Asked, { yes, no }: Languag
   return isSaid(yes) ? YES_OPTIONS.find((id) => ids.includes(id)) : undefined;
 }
 
-/** A "no" to a caution or a repair is never the consent that another word in the message may look like. */
-function isRefusal(tokens: readonly string[], asked: Asked, language: Language): boolean {
-  const isConsent = asked.options.some(({ id }) => id === 'understood');
-  return isConsent && language.no.some((pattern) => findAll(pattern, tokens).length > 0);
-}
-
 function inLanguage(tokens: readonly string[], asked: Asked, language: Language): string | undefined {
-  if (isRefusal(tokens, asked, language)) return undefined;
   const isYesNo = asked.options.some(({ id }) => id === 'yes') && asked.options.some(({ id }) => id === 'no');
   const answer = isYesNo ? byYesOrNo(tokens, asked, language) : undefined;
   return answer ?? bySynonyms(tokens, asked, language.synonyms) ?? byYesOrNo(tokens, asked, language);
 }
 
+function inOwnWords(
+  tokens: readonly string[],
+  words: readonly string[],
+  asked: Asked,
+  locale: Locale,
+): string | undefined {
+  const other: Locale = locale === 'en' ? 'es' : 'en';
+  return (
+    inLanguage(tokens, asked, LANGUAGES[locale]) ??
+    optionByWords(tokens, asked.options) ??
+    optionBegunBy(words, asked.options) ??
+    inLanguage(tokens, asked, LANGUAGES[other])
+  );
+}
+
 /**
  * The option that a message chooses in the person's own words, or undefined where none is clearly meant: the label,
  * its place in the list (not where a number is wanted), synonyms of the outcome, yes and no, words of the label.
- * A denied synonym ("not blocked") never chooses its option.
+ * A denied synonym ("not blocked") never chooses its option. A caution takes nothing but a bare acknowledgement, and a
+ * repair that was done is not yet one that helped.
  */
 export function answerIn(tokens: readonly string[], asked: Asked, locale: Locale): string | undefined {
   const words = tokens.filter(isWord);
@@ -124,11 +134,7 @@ export function answerIn(tokens: readonly string[], asked: Asked, locale: Locale
   if (exact !== undefined) return exact.id;
   const place = asked.reading === undefined ? optionByPlace(words, asked.options) : undefined;
   if (place !== undefined) return place;
-  const other: Locale = locale === 'en' ? 'es' : 'en';
-  return (
-    inLanguage(tokens, asked, LANGUAGES[locale]) ??
-    optionByWords(tokens, asked.options) ??
-    optionBegunBy(words, asked.options) ??
-    inLanguage(tokens, asked, LANGUAGES[other])
-  );
+  if (asksForConsent(asked) && !isBareConsent(words)) return undefined;
+  const option = inOwnWords(tokens, words, asked, locale);
+  return asksForResult(asked) && leavesResultOpen(words, option) ? undefined : option;
 }

@@ -2,6 +2,7 @@ import type { EmergencyId } from '../../knowledge/ids.ts';
 import type { EmergencyRule } from './emergency-rule.ts';
 import { isDenied } from './negation.ts';
 import { findAll, patternOf, type Found, type Pattern, type WordLists } from './pattern.ts';
+import { PAUSE, STOP } from './words-of.ts';
 import {
   EMERGENCY_LISTS_EN,
   EMERGENCY_RULES_EN,
@@ -74,21 +75,48 @@ const isFound = (patterns: readonly Pattern[], tokens: readonly string[]): boole
 const overlaps = (one: Found, other: Found): boolean =>
   one.positions.some((position) => other.positions.includes(position));
 
-function applies(rule: ReadyRule, tokens: readonly string[]): boolean {
-  const findings = rule.says
-    .flatMap((pattern) => findAll(pattern, tokens))
-    .filter((found) => !isDenied(tokens, found));
-  if (findings.length === 0) return false;
+/** What the rule finds and nothing in the same words takes back. */
+function findingsOf(rule: ReadyRule, tokens: readonly string[]): Found[] {
   const excuses = rule.unless.flatMap((pattern) => findAll(pattern, tokens));
-  return findings.some((found) => !excuses.some((excuse) => overlaps(found, excuse)));
+  return rule.says
+    .flatMap((pattern) => findAll(pattern, tokens))
+    .filter((found) => !isDenied(tokens, found) && !excuses.some((excuse) => overlaps(found, excuse)));
+}
+
+/** Words with which something else may begin to be told. */
+const BREAKS = new Set([STOP, PAUSE, 'and', 'but', 'y', 'e', 'pero']);
+/** Words of what is so now, in the clause that tells of it. */
+const PRESENT = new Set(
+  `is are am get gets feel feels smell smells see hear comes coming has have keeps going there s
+  es esta estan hay siento sentimos huele huelo sale salen veo da`.split(/\s+/u),
+);
+
+/** The number of the clause that each token stands in. */
+function clauseNumbers(tokens: readonly string[]): number[] {
+  let clause = 0;
+  return tokens.map((token) => (BREAKS.has(token) ? (clause += 1) : clause));
+}
+
+/**
+ * Whether what was found is only supposed or long past. A worry, a question or an old repair in another clause takes
+ * nothing back of what is told as it is now: "I feel a tingle, is that a risk?"
+ */
+function isTold(found: Found, { supposed, longAgo, now }: LanguageRules, tokens: readonly string[]): boolean {
+  const numbers = clauseNumbers(tokens);
+  const own = new Set(found.positions.map((at) => numbers[at]));
+  const isBeside = ({ positions }: Found): boolean => positions.some((at) => own.has(numbers[at]));
+  const foundOf = (patterns: readonly Pattern[]): Found[] =>
+    patterns.flatMap((pattern) => findAll(pattern, tokens));
+  if (foundOf(supposed).some(isBeside)) return false;
+  const tales = isFound(now, tokens) ? [] : foundOf(longAgo);
+  const isPresent = tokens.some((token, at) => own.has(numbers[at]) && PRESENT.has(token));
+  return !tales.some((tale) => !isPresent || isBeside(tale));
 }
 
 function emergenciesIn(language: LanguageRules, tokens: readonly string[]): EmergencyId[] {
-  const ids = language.rules.filter((rule) => applies(rule, tokens)).map((rule) => rule.id);
-  if (ids.length === 0) return [];
-  if (isFound(language.supposed, tokens)) return [];
-  const isTale = isFound(language.longAgo, tokens) && !isFound(language.now, tokens);
-  return isTale ? [] : ids;
+  return language.rules
+    .filter((rule) => findingsOf(rule, tokens).some((found) => isTold(found, language, tokens)))
+    .map((rule) => rule.id);
 }
 
 /**

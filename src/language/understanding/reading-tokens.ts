@@ -34,7 +34,7 @@ export function readingTokens(folded: string): string[] {
 
 const AFTER_PRONOUN = /^(of|more|is|was|with|that|moment|day|thing|guy|way|side|line|time|on|for|at|in)$/u;
 const BEFORE_PRONOUN =
-  /^(have|has|had|that|this|the|no|not|any|another|own|which|each|only|every|see|got|other|last|first|second|third|skip|get|need|there|want|tengo|hay|tiene|ese|este|cada|ningun|alguno|new|good|bad|got|es)$/u;
+  /^(have|has|had|that|this|the|no|not|any|another|own|which|each|only|every|see|got|other|last|first|second|third|skip|get|need|there|want|find|locate|spot|use|tengo|hay|tiene|ese|este|cada|ningun|alguno|new|good|bad|got|es)$/u;
 
 /** Is "one" or "uno" here a pronoun ("I don't have one") and not a count? */
 function isPronoun(tokens: readonly string[], at: number, hasUnit: boolean): boolean {

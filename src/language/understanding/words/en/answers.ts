@@ -342,6 +342,7 @@ export const ANSWERS_EN: AnswerWords = {
       'to the top',
     ],
     bubbles: [
+      'full of ~1 bubbles|air|foam',
       'bubbles|bubble|bubbling|bubles|buubles|bubbly|air|foam|foamy|fizzy',
       'air bubbles ~2',
       'lots|lot|some|few|many of ~1 bubbles|air',

@@ -65,6 +65,8 @@ export const EMERGENCY_RULES_EN: readonly EmergencyRule[] = [
       'sucked|pulled|pulling|sucking ~2 @kin|him|her|someone ~4 @suction',
       'held|holding|trapped ~3 @kin|him|her|someone ~4 @suction',
       'suction|drain entrapment',
+      '@body is|are ~1 in|inside|down ~2 drain|sump|intake|suction',
+      'suction|drain|intake holds|holding|grips ~2 @body|@kin|me|him|her',
     ],
     unless: [
       '@machine ~3 @stuck',
@@ -179,6 +181,8 @@ export const EMERGENCY_RULES_EN: readonly EmergencyRule[] = [
       '@kin|he|she ~3 dead|blue|limp|lifeless',
       'unconscious|unconcious|unconsious|unresponsive|uncontious|fainted|collapsed|drowned',
       'drowning|drownding|drowning!|drownin',
+      '@kin is|are|went ~1 under water!',
+      '@kin is|are|went ~1 underwater!',
       'not breathing|breathin|breething',
       'stopped|stop breathing|breathin',
       '@kin|he|she|someone ~3 choking',

@@ -317,7 +317,13 @@ export const ANSWERS_ES: AnswerWords = {
       'sale|salen|con ~1 suciedad|arena|tierra|hojas|basura|polvo|mugre',
     ],
     strong: ['sale ~2 fuerte|fuerza|bien|mucha'],
-    weak: ['casi no ~1 sale ~2', 'casi nada', 'sale ~1 poca|poco|debil|flojo|despacio ~1'],
+    weak: [
+      'sale|con ~1 poca|poquita fuerza|agua|presion',
+      'sale|con poca|poquita',
+      'casi no ~1 sale ~2',
+      'casi nada',
+      'sale ~1 poca|poco|debil|flojo|despacio ~1',
+    ],
   },
   'gauge-returns-zero': {
     yes: ['^ si', 'cero|0', 'baja|vuelve|regresa|cae|llega|va ~2 cero|0', 'a cero'],
