@@ -6,7 +6,7 @@ import { LOCALES } from '../dialogues/event.ts';
 import { translate } from '../language/texts.ts';
 import type { Store } from '../store/store.ts';
 import { openStore } from '../store/store.ts';
-import { databaseFile, printed, refuse } from './command-line.ts';
+import { companyCalled, databaseFile, printed, refuse } from './command-line.ts';
 import { linksTo } from './links.ts';
 
 /** A link for an administrator of a company, as the lines to print. */
@@ -41,9 +41,7 @@ function create(name: string, locale: string, store: Store, now: number): string
 }
 
 function invite(name: string, store: Store, now: number): string {
-  const [company] = store.companies.called(name.trim());
-  if (company === undefined) return refuse('company.none-called', { company: name });
-  return administratorLink(company, store, now);
+  return administratorLink(companyCalled(name, store), store, now);
 }
 
 function run(args: readonly string[]): string {

@@ -8,7 +8,7 @@ import { words } from '../language/render.ts';
 import { translate } from '../language/texts.ts';
 import type { Store } from '../store/store.ts';
 import { openStore } from '../store/store.ts';
-import { databaseFile, printed, Refused, refuse } from './command-line.ts';
+import { Refused, companyCalled, databaseFile, printed, refuse } from './command-line.ts';
 
 /** How often the progress is written, lines. */
 const EVERY = 1000;
@@ -68,9 +68,7 @@ function run(args: readonly string[]): string {
   const content = contentOf(file);
   const store = openStore(databaseFile(values.db));
   try {
-    const [company] = store.companies.called(values.company);
-    if (company === undefined) return refuse('import.no-company', { company: values.company });
-    return taken(content, company.id, store, values.yes);
+    return taken(content, companyCalled(values.company, store).id, store, values.yes);
   } finally {
     store.close();
   }

@@ -7,7 +7,7 @@ import { openDatabase } from '../store/database.ts';
 import { asCsv, exportedPool, poolsOnRecord } from '../store/export.ts';
 import { changeWriter } from '../store/changes.ts';
 import { openStore } from '../store/store.ts';
-import { databaseFile, printed, refuse } from './command-line.ts';
+import { companyCalled, databaseFile, printed, refuse } from './command-line.ts';
 import { voiceConfig } from './voice-config.ts';
 
 const { values, positionals } = parseArgs({
@@ -26,10 +26,7 @@ const file = databaseFile(values.db);
 function exportedCompany(name: string): string {
   const store = openStore(file);
   try {
-    const [company] = store.companies.called(name);
-    return company === undefined
-      ? refuse('records.no-company', { company: name })
-      : store.pools.written(company.id);
+    return store.pools.written(companyCalled(name, store).id);
   } finally {
     store.close();
   }

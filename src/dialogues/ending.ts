@@ -37,7 +37,9 @@ function resultSay(
   const steps = record.events.filter(isAnswer).length;
   const minutes = Math.max(1, Math.round((now - record.openedAt) / MINUTE_MS));
   const name = faultName(fault ?? SOMETHING_ELSE);
-  const words = text(`dialogue:result.${outcome}`, { fault: name, steps, minutes });
+  // A technician needs no word that a technician is needed.
+  const key = outcome === 'visit' && record.role === 'technician' ? 'visit-again' : outcome;
+  const words = text(`dialogue:result.${key}`, { fault: name, steps, minutes });
   const owner = outcome === 'visit' && fault !== undefined ? [text(`faults:${fault}.owner`)] : [];
   const say: Say = { kind: 'result', id: outcome, text: [words, ...owner], outcome, belief, minutes };
   return fault === undefined ? say : { ...say, fault };

@@ -37,6 +37,11 @@ describe('the words of a line', () => {
       'es',
       { causes: ['filter-dirty'], minutes: 40, clean: true },
     ],
+    ...['not the lid O-ring', 'lid O-ring was fine'].map((denied): [string, Locale, object] => [
+      `${denied}, impeller clogged, cleared it, 40 minutes`,
+      'en',
+      { causes: ['impeller-clogged'], isRepaired: true, minutes: 40 },
+    ]),
     ['another cause, 10 minutes', 'en', { causes: ['something-else'], minutes: 10 }],
     ['hello there', 'en', { causes: [], readings: [] }],
     ['25', 'en', { causes: [], minutes: 25, readings: [] }],

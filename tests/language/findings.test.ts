@@ -27,6 +27,12 @@ describe('several things in one message', () => {
     ],
     ['half empty, vacuum 9', ['pump-vacuum 9 inHg', 'pump-lid-look half-empty']],
     ['weak flow at the returns', ['return-flow weak']],
+    [
+      'skimmer basket full returns weak filter twenty',
+      ['filter-pressure 20 psi', 'skimmer-look basket-full', 'return-flow weak'],
+    ],
+    ['half empty vacuum nine', ['pump-vacuum 9 inHg', 'pump-lid-look half-empty']],
+    ['the lid o ring is dry', ['lid-oring-look dry-or-flattened']],
     ['the filter was cleaned months ago', ['filter-last-cleaned overdue']],
     [
       'we backwashed the filter on saturday and vacuum 9',

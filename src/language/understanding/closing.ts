@@ -116,8 +116,13 @@ type Told = { part: string } | { repaired: boolean } | { causes: SuspectId[]; sc
 
 const NUMBERED = /\d|\b(?:psi|bar|vacuum|vacio|presion|pressure)\b/u;
 
+/** A piece that tells what it was not: "not the O-ring", "the O-ring was fine". */
+const DENIED =
+  /^(?:it (?:was|is) )?(?:not|no|never|ni|tampoco)\b|\b(?:was|is|were|are|looked|looks|estaba|estaban|esta|estan) (?:all )?(?:fine|ok|okay|good|sound|normal|bien|san[oa]s?)\b/u;
+
 function told(piece: string, locale: Locale): Told {
   if (NOT_REPAIRED.test(piece)) return { repaired: false };
+  if (DENIED.test(piece)) return undefined;
   if (readingsIn(piece, undefined, locale).length > 0) return undefined;
   if (NEW_PART_BEFORE.test(piece)) return { part: piece };
   const found = causesIn(piece);

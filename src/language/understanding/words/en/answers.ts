@@ -16,6 +16,7 @@ export const ANSWER_LISTS_EN: WordLists = {
 export const ANSWERS_EN: AnswerWords = {
   '*': {
     'no-gauge': [
+      'can not find|locate|spot ~1 one|any|it',
       'no ~2 gauge|gage|guage|meter|one',
       'do|does|have|has|did not ~1 have|has|see|find ~3 gauge|gage|one|any|it',
       'do not have|got|own',
