@@ -166,6 +166,23 @@ function chosen(option: string, prompt: ConsultPrompt, open: FullCase, context: 
   return result && answeredRepair(prompt.fault, result, open, context);
 }
 
+/** How a repair went, told with what the gauges show since; undefined where that is not told, or a reading is odd. */
+function resultWithReadings(
+  { result, readings }: Extract<Understood, { kind: 'findings' }>,
+  { prompt }: ConsultFlow,
+  open: FullCase,
+  context: Context,
+): Move | undefined {
+  const { good, doubtful } = sorted(readings);
+  const move =
+    result === undefined || doubtful !== undefined ? undefined : chosen(result, prompt, open, context);
+  if (move === undefined) return undefined;
+  const kept = good.map((reading) => keptReading(reading, false, context.facts.now));
+  const noted = kept.map((reading): RecordChange => ({ do: 'note-reading', pool: open.pool.id, reading }));
+  const says = [...verdictSays(kept, open), ...(move.says ?? [])];
+  return { ...move, changes: [...noted, ...(move.changes ?? [])], says };
+}
+
 /**
  * Takes back the last answer. What was done at the pad since is not undone by that, so nothing acknowledged before
  * is relied on. Undefined where there is no answer.
@@ -199,7 +216,11 @@ export function answerConsult(flow: ConsultFlow, event: Understood, context: Con
   const open = openCase(flow, context);
   if (open === undefined) return { flow: { at: 'complaint' } };
   if (event.kind === 'readings') return tookAll(event.readings, [], flow, open, context);
-  if (event.kind === 'findings') return tookAll(event.readings, event.findings, flow, open, context);
+  if (event.kind === 'findings')
+    return (
+      resultWithReadings(event, flow, open, context) ??
+      tookAll(event.readings, event.findings, flow, open, context)
+    );
   if (event.kind === 'answer') return chosen(event.option, flow.prompt, open, context);
   if (event.kind === 'command' && (event.id === 'skip' || event.id === UNSURE.id))
     return chosen(event.id, flow.prompt, open, context);

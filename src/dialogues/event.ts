@@ -118,8 +118,8 @@ export type Understood =
   | { kind: 'emergency'; id: EmergencyId }
   | { kind: 'command'; id: CommandId; argument?: string }
   | { kind: 'readings'; readings: SpokenReading[] }
-  /** Several things at once, told in any order. */
-  | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[] }
+  /** Several things at once, told in any order. `result`: how the repair on the screen went. */
+  | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[]; result?: string }
   | { kind: 'answer'; option: string }
   | { kind: 'complaint'; id: ComplaintId }
   /** What is wrong, with what was read or seen, all in one breath. */

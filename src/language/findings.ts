@@ -8,6 +8,7 @@ import { answerIn } from './understanding/answers.ts';
 import { foldedText } from './understanding/clean.ts';
 import { findAll, patternOf } from './understanding/pattern.ts';
 import { understand } from './understanding/understand.ts';
+import { asksForResult } from './understanding/consent.ts';
 import { readingTokens } from './understanding/reading-tokens.ts';
 import { readingSpans } from './understanding/readings.ts';
 import { isWord, wordsOf } from './understanding/words-of.ts';
@@ -119,13 +120,16 @@ function dictatedClauses(text: string, locale: Locale): string[] {
     .filter((part) => part !== '');
 }
 
-type Part = { readings: readonly SpokenReading[] } | { finding: Finding };
+type ToldTogether = Extract<Understood, { kind: 'findings' }>;
+
+type Part = { readings: readonly SpokenReading[] } | { finding: Finding } | { result: string };
 
 function partOf(clause: string, asked: Asked | undefined, locale: Locale): Part | undefined {
   const finding = namedFinding(clause, locale);
   if (finding !== undefined) return { finding };
   const alone = understand(clause, asked, locale);
   if (alone.kind === 'readings') return { readings: alone.readings };
+  if (alone.kind === 'answer' && asked !== undefined && asksForResult(asked)) return { result: alone.option };
   const check = CHECK_IDS.find((id) => id === asked?.id);
   if (alone.kind !== 'answer' || check === undefined || asked?.reading !== undefined) return undefined;
   return checkById(check).outcomes.includes(alone.option)
@@ -176,30 +180,29 @@ function severalAmong(
   parts: readonly string[],
   asked: Asked | undefined,
   locale: Locale,
-): Extract<Understood, { kind: 'findings' }> | undefined {
+): ToldTogether | undefined {
   const clauses = parts.filter((clause) => wordsOf(foldedText(clause)).some(isWord));
   const known = clauses.map((clause) => partOf(clause, asked, locale)).filter((part) => part !== undefined);
   const findings = known.flatMap((part) => ('finding' in part ? [part.finding] : []));
   const readings = known.flatMap((part) => ('readings' in part ? part.readings : []));
-  const isWhole = known.length === clauses.length;
+  const [result, ...others] = known.flatMap((part) => ('result' in part ? [part.result] : []));
+  const isWhole = known.length === clauses.length && others.length === 0;
+  const isResult = result !== undefined && findings.length + readings.length > 0;
   const isMore = findings.length > 1 || (findings.length === 1 && readings.length > 0);
   const isUnasked = findings.some(({ check }) => check !== asked?.id);
-  if (!isWhole || findings.length === 0 || !(isMore || isUnasked)) return undefined;
+  if (!isWhole || !(isResult || (findings.length > 0 && (isMore || isUnasked)))) return undefined;
   const checks = new Set(findings.map(({ check }) => check));
   const quantities = new Set(readings.map(({ quantity, earlier }) => `${quantity} ${earlier === true}`));
   if (checks.size < findings.length || quantities.size < readings.length) return undefined;
-  return { kind: 'findings', findings, readings: [...readings] };
+  const told: ToldTogether = { kind: 'findings', findings, readings: [...readings] };
+  return result === undefined ? told : { ...told, result };
 }
 
 /**
  * What a message tells that gives findings beside readings or beside each other; undefined where it is not wholly made
  * of such: nothing of it is guessed, and nothing lost. `asked`: the check that is open.
  */
-export function severalIn(
-  text: string,
-  asked: Asked | undefined,
-  locale: Locale,
-): Extract<Understood, { kind: 'findings' }> | undefined {
+export function severalIn(text: string, asked: Asked | undefined, locale: Locale): ToldTogether | undefined {
   return (
     severalAmong(clausesOf(text), asked, locale) ?? severalAmong(dictatedClauses(text, locale), asked, locale)
   );
