@@ -8,7 +8,7 @@ import { words } from '../language/render.ts';
 import { translate } from '../language/texts.ts';
 import type { Store } from '../store/store.ts';
 import { openStore } from '../store/store.ts';
-import { Refused, companyCalled, databaseFile, printed, refuse } from './command-line.ts';
+import { companyCalled, databaseFile, printed, Refused, refuse } from './command-line.ts';
 
 /** How often the progress is written, lines. */
 const EVERY = 1000;

@@ -53,7 +53,11 @@ function saidBack(meant: Confirmable): Text[] {
     case 'readings':
       return meant.readings.map(readingText);
     case 'findings':
-      return [...meant.readings.map(readingText), ...meant.findings.map(finding)];
+      return [
+        ...(meant.result === undefined ? [] : [text(`dialogue:repair.${meant.result}`)]),
+        ...meant.readings.map(readingText),
+        ...meant.findings.map(finding),
+      ];
     case 'trouble':
       return [
         text(`complaints:${meant.complaint}.label`),

@@ -9,7 +9,7 @@ import { checkById } from '../knowledge/trade.ts';
 import { caseOf } from './case-view.ts';
 import type { ConsultPrompt, Context, Move } from './conversation.ts';
 import { ended, SUSPECTS_SHOWN } from './ending.ts';
-import type { Finding, SpokenReading, Understood } from './event.ts';
+import type { Finding, ToldTogether, Understood } from './event.ts';
 import {
   findingChanges,
   findingSays,
@@ -30,6 +30,11 @@ import { info, text } from './say.ts';
 import { verdictOn } from './verdict.ts';
 import { UNSURE } from './words.ts';
 
+/** The move, with something said before all else. */
+function saying(says: readonly Say[], move: Move): Move {
+  return { ...move, says: [...says, ...(move.says ?? [])] };
+}
+
 /** Goes on with a case after these changes: to the next caution or step, or to the hand-off. */
 export function goOn(
   open: FullCase,
@@ -40,18 +45,15 @@ export function goOn(
   const now = caseAfter(open, changes, context);
   const oneCase = caseOf(now.pool, now.record);
   const step = mustStayOff(oneCase) ? undefined : plannedStep(oneCase);
-  if (step === undefined) {
-    const end = ended(open, changes, 'visit', context);
-    return { ...end, says: [...says, ...(end.says ?? [])] };
-  }
+  if (step === undefined) return saying(says, ended(open, changes, 'visit', context));
   return { flow: { at: 'consult', case: open.record.id, prompt: promptFor(step, now) }, changes, says };
 }
 
-/** Begins a case with what was read just before it. */
+/** Begins a case with what was read just before it, and with what was told with its complaint. */
 export function begin(
   open: FullCase,
-  findings: readonly Finding[],
   changes: readonly RecordChange[],
+  findings: readonly Finding[],
   context: Context,
 ): Move {
   const { pool, record } = caseAfter(open, changes, context);
@@ -87,9 +89,19 @@ function answeredCheck(check: CheckId, outcome: string, open: FullCase, context:
   return goOn(open, changes, context, urgentWord(check, outcome));
 }
 
-function answeredRepair(fault: FaultId, result: RepairResult, open: FullCase, context: Context): Move {
-  const changes = [eventChange(open, { kind: 'repair', fault, result, at: context.facts.now })];
-  return result === 'worked' ? ended(open, changes, 'fixed', context, fault) : goOn(open, changes, context);
+/** How a repair went, with what else was told in the same breath. */
+function answeredRepair(
+  fault: FaultId,
+  result: RepairResult,
+  open: FullCase,
+  context: Context,
+  told: { changes: readonly RecordChange[]; says: readonly Say[] } = { changes: [], says: [] },
+): Move {
+  const repaired = eventChange(open, { kind: 'repair', fault, result, at: context.facts.now });
+  const changes = [repaired, ...told.changes];
+  return result === 'worked'
+    ? saying(told.says, ended(open, changes, 'fixed', context, fault))
+    : goOn(open, changes, context, told.says);
 }
 
 function acknowledged(
@@ -119,26 +131,32 @@ function verdictSays(kept: readonly Reading[], open: FullCase): Say[] {
   return [info('verdict', ...verdictOn(gauges, open.pool, caseOf(open.pool, open.record)))];
 }
 
-/** Takes every reading and finding of a message, asked for or not; an impossible reading is asked about first. */
+/**
+ * Takes every reading and finding of a message, asked for or not, and how the repair on the screen went; an impossible
+ * reading is asked about first.
+ */
 function tookAll(
-  spoken: readonly SpokenReading[],
-  findings: readonly Finding[],
+  { readings: spoken, findings, result: told }: Omit<ToldTogether, 'kind'>,
   flow: ConsultFlow,
   open: FullCase,
   context: Context,
 ): Move {
+  const { prompt } = flow;
   const { good, doubtful } = sorted(spoken);
-  const asked = flow.prompt.kind === 'check' ? flow.prompt.check : undefined;
+  const result = doubtful === undefined ? REPAIR_RESULTS.find((known) => known === told) : undefined;
+  // What is seen of a cured pool is no answer to what was wrong with it.
+  const isCured = result === 'worked';
   const oneCase = caseOf(open.pool, open.record);
-  const fitting = fittingChecks(oneCase);
+  const fitting = isCured ? [] : fittingChecks(oneCase);
   const kept = good.map((reading) => keptReading(reading, false, context.facts.now));
-  const found = fittingFindings(findings, oneCase);
+  const found = isCured ? [] : fittingFindings(findings, oneCase);
   const changes = kept.flatMap((reading, index): RecordChange[] => {
     const noted: RecordChange = { do: 'note-reading', pool: open.pool.id, reading };
     return fitting.includes(reading.quantity)
       ? [noted, readingChange(open, reading, good[index]?.unsteady)]
       : [noted];
   });
+  const asked = prompt.kind === 'check' ? prompt.check : undefined;
   changes.push(...findingChanges(found, asked, open, context));
   const says = [
     ...findingSays(found),
@@ -149,8 +167,9 @@ function tookAll(
     const { quantity, unit } = doubtful;
     return { flow: { at: 'doubt', quantity, unit, slips: slipsOf(doubtful), then: flow }, changes, says };
   }
-  if (changes.length === 0) return { flow, says };
-  return goOn(open, changes, context, says);
+  if (result !== undefined && prompt.kind === 'repair')
+    return answeredRepair(prompt.fault, result, open, context, { changes, says });
+  return changes.length === 0 ? { flow, says } : goOn(open, changes, context, says);
 }
 
 function stepOf(prompt: ConsultPrompt): NextStep {
@@ -164,23 +183,6 @@ function chosen(option: string, prompt: ConsultPrompt, open: FullCase, context: 
   if (prompt.kind === 'check') return answeredCheck(prompt.check, option, open, context);
   const result = REPAIR_RESULTS.find((known) => known === option);
   return result && answeredRepair(prompt.fault, result, open, context);
-}
-
-/** How a repair went, told with what the gauges show since; undefined where that is not told, or a reading is odd. */
-function resultWithReadings(
-  { result, readings }: Extract<Understood, { kind: 'findings' }>,
-  { prompt }: ConsultFlow,
-  open: FullCase,
-  context: Context,
-): Move | undefined {
-  const { good, doubtful } = sorted(readings);
-  const move =
-    result === undefined || doubtful !== undefined ? undefined : chosen(result, prompt, open, context);
-  if (move === undefined) return undefined;
-  const kept = good.map((reading) => keptReading(reading, false, context.facts.now));
-  const noted = kept.map((reading): RecordChange => ({ do: 'note-reading', pool: open.pool.id, reading }));
-  const says = [...verdictSays(kept, open), ...(move.says ?? [])];
-  return { ...move, changes: [...noted, ...(move.changes ?? [])], says };
 }
 
 /**
@@ -215,12 +217,8 @@ export function askConsult(flow: ConsultFlow, context: Context): Say[] {
 export function answerConsult(flow: ConsultFlow, event: Understood, context: Context): Move | undefined {
   const open = openCase(flow, context);
   if (open === undefined) return { flow: { at: 'complaint' } };
-  if (event.kind === 'readings') return tookAll(event.readings, [], flow, open, context);
-  if (event.kind === 'findings')
-    return (
-      resultWithReadings(event, flow, open, context) ??
-      tookAll(event.readings, event.findings, flow, open, context)
-    );
+  if (event.kind === 'readings') return tookAll({ ...event, findings: [] }, flow, open, context);
+  if (event.kind === 'findings') return tookAll(event, flow, open, context);
   if (event.kind === 'answer') return chosen(event.option, flow.prompt, open, context);
   if (event.kind === 'command' && (event.id === 'skip' || event.id === UNSURE.id))
     return chosen(event.id, flow.prompt, open, context);

@@ -114,16 +114,30 @@ export interface SaidClosing {
   clean: boolean;
 }
 
+/** Several things told at once, in any order. `result`: how the repair on the screen went. */
+export interface ToldTogether {
+  kind: 'findings';
+  findings: Finding[];
+  readings: SpokenReading[];
+  result?: string;
+}
+
+/** What is wrong, with what was read or seen, all in one breath. */
+export interface ToldTrouble {
+  kind: 'trouble';
+  complaint: ComplaintId;
+  findings: Finding[];
+  readings: SpokenReading[];
+}
+
 export type Understood =
   | { kind: 'emergency'; id: EmergencyId }
   | { kind: 'command'; id: CommandId; argument?: string }
   | { kind: 'readings'; readings: SpokenReading[] }
-  /** Several things at once, told in any order. `result`: how the repair on the screen went. */
-  | { kind: 'findings'; findings: Finding[]; readings: SpokenReading[]; result?: string }
+  | ToldTogether
   | { kind: 'answer'; option: string }
   | { kind: 'complaint'; id: ComplaintId }
-  /** What is wrong, with what was read or seen, all in one breath. */
-  | { kind: 'trouble'; complaint: ComplaintId; findings: Finding[]; readings: SpokenReading[] }
+  | ToldTrouble
   /** A standing button; `about` is the id of what it stands under. */
   | { kind: 'act'; act: ActId; about: string }
   /** A visit is told to be done, or something of it where that is asked. */

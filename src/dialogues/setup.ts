@@ -36,7 +36,7 @@ export function answerSetup(flow: ProfileFlow, event: Understood, context: Conte
   const next = complaintById(flow.complaint).asks.find(
     (open) => !flow.asks.includes(open) && askable(open, equipment),
   );
-  if (next === undefined) return openedCase(flow.complaint, flow.found ?? [], context, changes);
+  if (next === undefined) return openedCase(flow.complaint, context, changes, flow.found);
   return { flow: { ...flow, asks: [...flow.asks, next], asked: flow.asked + 1 }, changes };
 }
 

@@ -91,9 +91,9 @@ function elsewhere(event: Understood, context: Context): Move | undefined {
     return loggedReadings(event.readings, flow, context);
   if (event.kind === 'findings' && flow.at === 'profile') return seenBefore(event, flow, context);
   if (event.kind === 'trouble' && TAKES_TROUBLE.has(flow.at)) return troubled(event, flow, context);
-  if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, [], context);
+  if (event.kind === 'complaint' && flow.at === 'baseline-offer') return complained(event.id, context);
   if (event.kind === 'complaint' && (flow.at === 'language' || flow.at === 'role'))
-    return { flow: remembering(event.id, [], flow) };
+    return { flow: remembering(event.id, flow) };
   if (event.kind === 'command' && flow.at === 'complaint') return { flow };
   if (event.kind === 'command' && 'then' in flow) return { flow: flow.then };
   return undefined;
@@ -169,7 +169,7 @@ function arrived(conversation: Conversation, move: Move, facts: Facts): Turn {
   const next: Conversation = { ...conversation, ...move.set, flow: move.flow, heardAt: facts.now };
   const after = { conversation: next, facts: changes.reduce(withChange, facts) };
   if (next.flow.at === 'complaint' && next.flow.said !== undefined) {
-    const goesOn = arrived(next, complained(next.flow.said, next.flow.found ?? [], after), after.facts);
+    const goesOn = arrived(next, complained(next.flow.said, after, next.flow.found), after.facts);
     return {
       ...goesOn,
       changes: [...changes, ...goesOn.changes],

@@ -1,7 +1,10 @@
 /** How a repair went: what counts as a cure, and what is told with it. */
 import { describe, expect, it } from 'vitest';
 import type { Talk } from '../driver/talk.ts';
-import { technicianAtPlainPool } from './plain-pool.ts';
+import type { Understood } from '../../src/dialogues/event.ts';
+import { rendered } from '../../src/language/render.ts';
+import { eventsIn, PLAIN, readIn, technicianAtPlainPool } from './plain-pool.ts';
+import { atThePool, next } from './walker.ts';
 
 /** At the repair of a dirty filter, every caution acknowledged. */
 function atTheRepair(): Talk {
@@ -35,4 +38,23 @@ describe('a repair', () => {
       talk.close();
     },
   );
+
+  it('should go on with what the gauges show since, where it did not help', () => {
+    const talk = atTheRepair();
+    talk.say('still not right, filter thirty');
+    expect(eventsIn(talk).some((event) => event.kind === 'repair' && event.result === 'not-yet')).toBe(true);
+    expect(readIn(talk).at(-1)).toBe('30 psi');
+    talk.close();
+  });
+
+  it('should have its result read back with the rest where it was heard', () => {
+    const meant: Understood = {
+      kind: 'findings',
+      findings: [],
+      readings: [{ quantity: 'filter-pressure', value: 14, unit: 'psi' }],
+      result: 'worked',
+    };
+    const asked = next(atThePool('technician', PLAIN), { kind: 'heard', meant, others: [], isSure: true });
+    expect(rendered(asked.says.at(-1)!, 'en').text).toContain('Yes, it runs now');
+  });
 });

@@ -4,9 +4,8 @@ import type { Understood } from '../../src/dialogues/event.ts';
 import type { PoolRecord } from '../../src/dialogues/record.ts';
 import { rendered } from '../../src/language/render.ts';
 import { troubleIn } from '../../src/language/findings.ts';
-import type { Talk } from '../driver/talk.ts';
 import { startTalk } from '../driver/talk.ts';
-import { PLAIN, readIn, technicianAtPlainPool } from './plain-pool.ts';
+import { answeredIn, PLAIN, readIn, technicianAtPlainPool } from './plain-pool.ts';
 import { atThePool, next } from './walker.ts';
 
 const BOTH = 'the cleaner is not moving, filter thirty two psi and vacuum three';
@@ -61,14 +60,6 @@ describe('what is wrong and what was read, in one message', () => {
   });
 });
 
-/** What was answered in the latest case without being asked. */
-function seenIn(talk: Talk): string[] {
-  const record = talk.pools()[0]?.cases.at(-1);
-  return (record?.events ?? []).flatMap((event) =>
-    event.kind === 'answer' ? [`${event.check} ${event.outcome}`] : [],
-  );
-}
-
 describe('what is wrong and what was seen, in one message', () => {
   it.each([
     [
@@ -94,7 +85,7 @@ describe('what is wrong and what was seen, in one message', () => {
     const talk = technicianAtPlainPool();
     const said = talk.say('the cleaner is not moving and the skimmer basket is full');
     expect(said.map(({ id }) => id)).toContain('noted');
-    expect(seenIn(talk)).toEqual(['skimmer-look basket-full']);
+    expect(answeredIn(talk)).toEqual(['skimmer-look basket-full']);
     talk.close();
   });
 
@@ -107,7 +98,7 @@ describe('what is wrong and what was seen, in one message', () => {
     for (const option of ['suction', 'skimmer', 'no', 'single-speed', 'cartridge'])
       if (talk.state() === 'profile') talk.choose(option);
     expect(talk.state()).toBe('consult');
-    expect(seenIn(talk)).toEqual(['skimmer-look basket-full']);
+    expect(answeredIn(talk)).toEqual(['skimmer-look basket-full']);
     talk.close();
   });
 
@@ -115,7 +106,34 @@ describe('what is wrong and what was seen, in one message', () => {
     const talk = technicianAtPlainPool();
     talk.say('bubbles at the returns');
     expect(talk.state()).toBe('consult');
-    expect(seenIn(talk)).toEqual([]);
+    expect(answeredIn(talk)).toEqual([]);
+    talk.close();
+  });
+
+  it('should be kept where it is told at a question about the equipment, and be no answer to it', () => {
+    const talk = startTalk({ role: 'owner', pool: { name: 'Invented pool', equipment: {}, clean: {} } });
+    talk.say('/start');
+    talk.say('the cleaner is not moving');
+    const [asked] = talk.choose('suction');
+    const again = talk.say('skimmer basket full');
+    expect(again.at(-1)?.id).toBe(asked?.id);
+    for (const option of ['skimmer', 'no', 'single-speed', 'cartridge'])
+      if (talk.state() === 'profile') talk.choose(option);
+    expect(answeredIn(talk)).toEqual(['skimmer-look basket-full']);
+    talk.close();
+  });
+});
+
+describe('a pump that hums', () => {
+  it("should be told off at once, also before the equipment is known, and end an owner's case", () => {
+    const talk = startTalk({ role: 'owner', pool: { name: 'Invented pool', equipment: {}, clean: {} } });
+    talk.say('/start');
+    let says = talk.say('my pump hums and wont turn');
+    expect(says[0]?.id).toBe('hums');
+    for (const option of ['none', 'single-speed', 'cartridge'])
+      if (talk.state() === 'profile') says = talk.choose(option);
+    expect(says.map(({ id }) => id)).toContain('visit');
+    expect(talk.pools()[0]?.cases.at(-1)?.outcome).toBe('visit');
     talk.close();
   });
 });

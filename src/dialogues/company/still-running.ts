@@ -63,7 +63,7 @@ export function runsIll(about: string, context: Context): Move {
   const there: Context = { ...context, conversation: { ...conversation, pool: pool.id } };
   const open = pool.cases.findLast(({ closedAt }) => closedAt === undefined);
   const move =
-    open === undefined ? complained(record.complaint, [], there) : resumed({ pool, record: open }, there);
+    open === undefined ? complained(record.complaint, there) : resumed({ pool, record: open }, there);
   const again = info('runs-ill', text('afterwards:running.again', { pool: poolName(pool) }));
   return { ...move, set: { ...move.set, pool: pool.id }, says: [again, ...(move.says ?? [])] };
 }

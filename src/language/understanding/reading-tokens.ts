@@ -14,6 +14,11 @@ export interface SpokenNumber {
   unitSaid: string;
 }
 
+/** Is the token at this place one of these numbers, or of their units? */
+export function isOfNumber(numbers: readonly SpokenNumber[], at: number): boolean {
+  return numbers.some(({ start, end }) => at >= start && at < end);
+}
+
 /** Splits "22psi", sets ranges written with a dash apart, and reads the inch sign. */
 export function readingTokens(folded: string): string[] {
   const opened = folded

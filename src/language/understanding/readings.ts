@@ -4,7 +4,13 @@ import type { Asked, Locale, Measured, ReadingUnit, SpokenReading } from '../../
 import type { Quantity } from '../../knowledge/ids.ts';
 import { isLinked, mentionsIn, type Mention } from './mentions.ts';
 import { mergedNumbers, type TimedNumber } from './number-relations.ts';
-import { countsOtherThings, readingTokens, spokenNumbers, type SpokenNumber } from './reading-tokens.ts';
+import {
+  countsOtherThings,
+  isOfNumber,
+  readingTokens,
+  spokenNumbers,
+  type SpokenNumber,
+} from './reading-tokens.ts';
 import { isUnsteady } from './unsteady.ts';
 
 const DEFAULT_UNIT: Record<Quantity, ReadingUnit> = {
@@ -63,11 +69,8 @@ function isVacuumInInches(tokens: readonly string[], { start, unitSaid }: Spoken
 }
 
 /** Gives each number the name that belongs to it: names before their numbers, or numbers before their names. */
-function named(
-  tokens: readonly string[],
-  numbers: readonly SpokenNumber[],
-  mentions: readonly Mention[],
-): Named[] {
+function named(tokens: readonly string[], numbers: readonly SpokenNumber[]): Named[] {
+  const mentions = mentionsIn(tokens, (at) => isOfNumber(numbers, at));
   const claimed = new Set<Mention>();
   const first = numbers[0];
   const namesComeFirst =
@@ -156,8 +159,7 @@ function withQuantities(
   tokens: readonly string[],
   asked: Measured | undefined,
 ): Quantified[] {
-  const isNumber = (at: number): boolean => timed.some(({ start, end }) => at >= start && at < end);
-  const names = named(tokens, timed, mentionsIn(tokens, isNumber));
+  const names = named(tokens, timed);
   const quantified: Quantified[] = [];
   timed.forEach((number, index) => {
     const name = names[index] ?? { number };
@@ -230,8 +232,7 @@ interface Span {
  */
 export function readingSpans(tokens: readonly string[], locale: Locale): Span[] {
   const numbers = spokenNumbers(tokens, locale).filter((number) => !countsOtherThings(number));
-  const isNumber = (at: number): boolean => numbers.some(({ start, end }) => at >= start && at < end);
-  const names = named(tokens, numbers, mentionsIn(tokens, isNumber));
+  const names = named(tokens, numbers);
   const isTold = names.every(({ number, mention }) => mention !== undefined || number.unit !== undefined);
   if (!isTold) return [];
   return names.map(({ number, mention }) => ({

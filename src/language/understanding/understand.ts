@@ -4,7 +4,7 @@ import { foldedText, visibleText } from './clean.ts';
 import { commandIn } from './commands.ts';
 import { complaintIn } from './complaints.ts';
 import { emergencyIn } from './emergency.ts';
-import { readingTokens, spokenNumbers } from './reading-tokens.ts';
+import { isOfNumber, readingTokens, spokenNumbers } from './reading-tokens.ts';
 import { readingsIn } from './readings.ts';
 import { isWord, wordsOf } from './words-of.ts';
 
@@ -36,8 +36,7 @@ function complaintMeant(tokens: readonly string[], locale: Locale, isAsked: bool
 function wordsBesideNumbers(folded: string, locale: Locale): number {
   const tokens = readingTokens(folded);
   const numbers = spokenNumbers(tokens, locale);
-  const isOfNumber = (at: number): boolean => numbers.some(({ start, end }) => at >= start && at < end);
-  return tokens.filter((token, at) => isWord(token) && !isOfNumber(at)).length;
+  return tokens.filter((token, at) => isWord(token) && !isOfNumber(numbers, at)).length;
 }
 
 /** Where trouble is asked for, a story with a number in it is trouble; a bare list of readings is not. */
